@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/lang"
@@ -39,13 +41,15 @@ type sidebar struct {
 	doors []*doorway
 	foot  []*doorway
 	line  *canvas.Rectangle
+	find  *kit.KeyHint
 }
 
 // sidebarWidth is in points.
 const sidebarWidth = 148
 
 func newSidebar(goTo func(pages.Route)) *sidebar {
-	s := &sidebar{name: canvas.NewText("Twinloaf", theme.Color(look.ColorCrust)), line: canvas.NewRectangle(theme.Color(look.ColorRule))}
+	s := &sidebar{name: canvas.NewText("Twinloaf", theme.Color(look.ColorCrust)), line: canvas.NewRectangle(theme.Color(look.ColorRule)),
+		find: kit.NewKeyHint("Ctrl+K", lang.L("find"))}
 	s.name.TextSize = look.TextTitle
 	s.name.FontSource = look.Serif()
 	for _, d := range doors() {
@@ -69,62 +73,39 @@ func (s *sidebar) mark(page string) {
 }
 
 func (d door) leadsTo(page string) bool {
-	if d.name == page {
-		return true
-	}
-	for _, name := range d.also {
-		if name == page {
-			return true
-		}
-	}
-	return false
+	return d.name == page || slices.Contains(d.also, page)
 }
 
 func (s *sidebar) CreateRenderer() fyne.WidgetRenderer {
-	r := &sidebarRenderer{s: s, find: kit.NewKeyHint("Ctrl+K", lang.L("find"))}
-	r.objects = []fyne.CanvasObject{s.name, s.line, r.find}
+	r := &kit.Drawing{Of: s, Things: []fyne.CanvasObject{s.name, s.line, s.find}, Lay: s.lay}
 	for _, d := range append(append([]*doorway{}, s.doors...), s.foot...) {
-		r.objects = append(r.objects, d)
+		r.Things = append(r.Things, d)
+	}
+	r.Least = func() fyne.Size { return fyne.NewSize(sidebarWidth, look.Space(110)) }
+	r.Paint = func() {
+		s.name.Color, s.line.FillColor = theme.Color(look.ColorCrust), theme.Color(look.ColorRule)
+		for _, o := range r.Things {
+			o.Refresh()
+		}
 	}
 	return r
 }
 
-type sidebarRenderer struct {
-	s       *sidebar
-	find    *kit.KeyHint
-	objects []fyne.CanvasObject
-}
-
-func (r *sidebarRenderer) Destroy()                     {}
-func (r *sidebarRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *sidebarRenderer) MinSize() fyne.Size           { return fyne.NewSize(sidebarWidth, look.Space(110)) }
-
-func (r *sidebarRenderer) Layout(size fyne.Size) {
-	kit.Put(r.s.line, fyne.NewPos(size.Width-1, 0), fyne.NewSize(1, size.Height))
-	kit.Put(r.s.name, fyne.NewPos(look.Space(6), look.Space(8)), r.s.name.MinSize())
+func (s *sidebar) lay(size fyne.Size) {
+	kit.Put(s.line, fyne.NewPos(size.Width-1, 0), fyne.NewSize(1, size.Height))
+	kit.Put(s.name, fyne.NewPos(look.Space(6), look.Space(8)), s.name.MinSize())
 	y := look.Space(22)
-	for _, d := range r.s.doors {
+	for _, d := range s.doors {
 		kit.Put(d, fyne.NewPos(0, y), fyne.NewSize(size.Width-1, look.Space(10)))
 		y += look.Space(10)
 	}
 	y = size.Height - look.Space(8)
-	kit.Put(r.find, fyne.NewPos(look.Space(6), y-r.find.MinSize().Height/2), r.find.MinSize())
+	kit.Put(s.find, fyne.NewPos(look.Space(6), y-s.find.MinSize().Height/2), s.find.MinSize())
 	y -= look.Space(4)
-	for i := len(r.s.foot) - 1; i >= 0; i-- {
+	for i := len(s.foot) - 1; i >= 0; i-- {
 		y -= look.Space(9)
-		kit.Put(r.s.foot[i], fyne.NewPos(0, y), fyne.NewSize(size.Width-1, look.Space(9)))
+		kit.Put(s.foot[i], fyne.NewPos(0, y), fyne.NewSize(size.Width-1, look.Space(9)))
 	}
-}
-
-func (r *sidebarRenderer) Refresh() {
-	r.s.name.Color = theme.Color(look.ColorCrust)
-	r.s.name.Refresh()
-	r.s.line.FillColor = theme.Color(look.ColorRule)
-	r.s.line.Refresh()
-	for _, o := range r.objects {
-		o.Refresh()
-	}
-	r.Layout(r.s.Size())
 }
 
 // doorway is one word of the sidebar.

@@ -61,55 +61,46 @@ func (r *listRow) set(v rowView) {
 	r.Refresh()
 }
 
-func (r *listRow) CreateRenderer() fyne.WidgetRenderer { return &listRowRenderer{r} }
-
-type listRowRenderer struct{ r *listRow }
-
-func (r *listRowRenderer) Destroy() {}
-func (r *listRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.r.photo, r.r.mark, r.r.title, r.r.flours, r.r.figures, r.r.when, r.r.score, r.r.of}
+func (r *listRow) CreateRenderer() fyne.WidgetRenderer {
+	d := &kit.Drawing{Of: r, Things: []fyne.CanvasObject{r.photo, r.mark, r.title, r.flours, r.figures, r.when, r.score, r.of}, Lay: r.lay}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(60), rowPicture.Height) }
+	d.Paint = func() {
+		for _, o := range d.Things {
+			o.Refresh()
+		}
+	}
+	return d
 }
-func (r *listRowRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(look.Space(60), rowPicture.Height)
-}
 
-func (r *listRowRenderer) Layout(size fyne.Size) {
-	row := r.r
-	row.photo.Resize(rowPicture)
-	row.photo.Move(fyne.NewPos(0, 0))
+func (r *listRow) lay(size fyne.Size) {
+	r.photo.Resize(rowPicture)
+	r.photo.Move(fyne.NewPos(0, 0))
 	left := rowPicture.Width + look.Space(5)
 	right := size.Width - look.Space(14)
-	if row.acts {
+	if r.acts {
 		right = size.Width
 	}
-	score, of := row.score.MinSize(), row.of.MinSize()
-	row.score.Resize(score)
-	row.score.Move(fyne.NewPos(right+look.Space(2), (size.Height-score.Height)/2))
-	row.of.Resize(of)
-	row.of.Move(fyne.NewPos(right+look.Space(3)+score.Width, (size.Height+score.Height)/2-of.Height-look.Space(1)))
-	when := row.when.MinSize()
-	row.when.Resize(when)
-	row.when.Move(fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)))
+	score, of := r.score.MinSize(), r.of.MinSize()
+	r.score.Resize(score)
+	r.score.Move(fyne.NewPos(right+look.Space(2), (size.Height-score.Height)/2))
+	r.of.Resize(of)
+	r.of.Move(fyne.NewPos(right+look.Space(3)+score.Width, (size.Height+score.Height)/2-of.Height-look.Space(1)))
+	when := r.when.MinSize()
+	r.when.Resize(when)
+	r.when.Move(fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)))
 	y, name := float32(0), left
-	if title := row.title.MinSize().Height; row.mark.Visible() {
-		row.mark.Resize(row.mark.MinSize())
-		row.mark.Move(fyne.NewPos(left, (title-kit.MarkSide)/2))
+	if title := r.title.MinSize().Height; r.mark.Visible() {
+		r.mark.Resize(r.mark.MinSize())
+		r.mark.Move(fyne.NewPos(left, (title-kit.MarkSide)/2))
 		name += kit.MarkSide + look.Space(2)
 	}
 	for _, line := range []struct {
 		o       *kit.Elided
 		x, room float32
-	}{{row.title, name, right - name - when.Width - look.Space(7)}, {row.flours, left, right - left}, {row.figures, left, right - left}} {
+	}{{r.title, name, right - name - when.Width - look.Space(7)}, {r.flours, left, right - left}, {r.figures, left, right - left}} {
 		h := line.o.MinSize().Height
 		line.o.Move(fyne.NewPos(line.x, y))
 		line.o.Resize(fyne.NewSize(max(0, line.room), h))
 		y += h + look.Space(0.5)
-	}
-}
-
-func (r *listRowRenderer) Refresh() {
-	r.Layout(r.r.Size())
-	for _, o := range r.Objects() {
-		o.Refresh()
 	}
 }

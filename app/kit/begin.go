@@ -90,8 +90,8 @@ func ByKey(o fyne.CanvasObject, do func()) {
 	do()
 }
 
-// canvasAt is the canvas of a thing that has the keyboard. Fyne forgets which one that is when
-// nothing was drawn for a minute: then it is the one whose keyboard is on it.
+// canvasAt is the canvas of a thing that has the keyboard. Fyne knows none of a thing that was not
+// drawn yet, or for a minute: then it is the one whose keyboard is on it.
 func canvasAt(o fyne.CanvasObject) fyne.Canvas {
 	if c := canvasOf(o); c != nil {
 		return c

@@ -36,6 +36,10 @@ type Button struct {
 	kind  buttonKind
 	big   bool
 	ready func() bool // asked before it acts: the dialog around it may not be ready
+
+	box         *canvas.Rectangle
+	ring        FocusRing
+	words, keys *Text
 }
 
 // NewButton makes an outlined button.
@@ -56,7 +60,9 @@ func EmberButton(label string, tapped func()) *Button { return newButton(emberKi
 func InkButton(label string, tapped func()) *Button { return newButton(inkKind, label, tapped) }
 
 func newButton(kind buttonKind, label string, tapped func()) *Button {
-	b := &Button{kind: kind, label: label, OnTapped: tapped}
+	b := &Button{kind: kind, label: label, OnTapped: tapped, box: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius),
+		words: NewLine(), keys: NewLine()}
+	b.box.CornerRadius, b.box.StrokeWidth = look.Radius, 1
 	b.Pressable = Pressable{self: b, press: b.act}
 	b.ExtendBaseWidget(b)
 	return b
@@ -114,27 +120,12 @@ func (b *Button) Cursor() desktop.Cursor {
 }
 
 func (b *Button) CreateRenderer() fyne.WidgetRenderer {
-	r := &buttonRenderer{b: b, box: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius),
-		words: NewLine(Span{}), key: NewLine(Span{})}
-	r.box.CornerRadius = look.Radius
-	r.Refresh()
-	return r
+	d := &Drawing{Of: b, Things: []fyne.CanvasObject{b.ring.Object(), b.box, b.words, b.keys}, Least: b.least, Lay: b.lay, Paint: b.paint}
+	return d.Painted()
 }
 
-type buttonRenderer struct {
-	b          *Button
-	ring       FocusRing
-	box        *canvas.Rectangle
-	words, key *Text
-}
-
-func (r *buttonRenderer) Destroy() {}
-func (r *buttonRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring.Object(), r.box, r.words, r.key}
-}
-
-func (r *buttonRenderer) pad() float32 {
-	if r.b.kind == quietKind {
+func (b *Button) pad() float32 {
+	if b.kind == quietKind {
 		return quietPad
 	}
 	return look.Space(4.5)
@@ -149,75 +140,71 @@ func QuietRow(gap float32, buttons ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&flowLayout{gap: look.Space(gap), begin: true}, buttons...)
 }
 
-func (r *buttonRenderer) MinSize() fyne.Size {
-	w := r.words.MinSize().Width + 2*r.pad()
-	if r.b.key != "" {
-		w += look.Space(2) + r.key.MinSize().Width
+func (b *Button) least() fyne.Size {
+	w := b.words.MinSize().Width + 2*b.pad()
+	if b.key != "" {
+		w += look.Space(2) + b.keys.MinSize().Width
 	}
-	if r.b.big {
+	if b.big {
 		return fyne.NewSize(max(w+look.Space(6), look.Space(30)), look.Space(16))
 	}
 	return fyne.NewSize(max(w, look.Space(10)), look.Space(10))
 }
 
-func (r *buttonRenderer) Layout(size fyne.Size) {
-	r.box.Resize(size)
-	r.ring.around(fyne.NewPos(0, 0), size)
-	w, k := r.words.MinSize(), r.key.MinSize()
+func (b *Button) lay(size fyne.Size) {
+	b.box.Resize(size)
+	b.ring.around(fyne.NewPos(0, 0), size)
+	w, k := b.words.MinSize(), b.keys.MinSize()
 	whole := w.Width
-	if r.b.key != "" {
+	if b.key != "" {
 		whole += look.Space(2) + k.Width
 	}
 	x := (size.Width - whole) / 2
-	Put(r.words, fyne.NewPos(x, (size.Height-w.Height)/2), w)
-	Put(r.key, fyne.NewPos(x+w.Width+look.Space(2), (size.Height-k.Height)/2), k)
+	Put(b.words, fyne.NewPos(x, (size.Height-w.Height)/2), w)
+	Put(b.keys, fyne.NewPos(x+w.Width+look.Space(2), (size.Height-k.Height)/2), k)
 }
 
-func (r *buttonRenderer) Refresh() {
-	fill, edge, ink := r.colours()
-	r.box.FillColor = fill
-	r.box.StrokeColor = edge
-	r.box.StrokeWidth = 1
-	r.ring.Show(r.b, r.b.focused)
-	filled := r.b.kind == primaryKind || r.b.kind == emberKind || r.b.kind == inkKind
-	words := Span{Text: r.b.label, Bold: filled, Color: ink}
-	if r.b.big {
+func (b *Button) paint() {
+	fill, edge, ink := b.colours()
+	b.box.FillColor, b.box.StrokeColor = fill, edge
+	b.ring.Show(b, b.focused)
+	filled := b.kind == primaryKind || b.kind == emberKind || b.kind == inkKind
+	words := Span{Text: b.label, Bold: filled, Color: ink}
+	if b.big {
 		words.Size = look.TextLarge
 	}
-	r.words.SetSpans(words)
+	b.words.SetSpans(words)
 	keyInk := look.ColorFaint
 	if filled {
 		keyInk = ink
 	}
-	r.key.SetSpans(Span{Text: KeyText(r.b.key), Size: look.TextSmall, Color: keyInk})
-	r.box.Refresh()
-	r.Layout(r.b.Size())
+	b.keys.SetSpans(Span{Text: KeyText(b.key), Size: look.TextSmall, Color: keyInk})
 }
 
-func (r *buttonRenderer) colours() (fill, edge color.Color, ink fyne.ThemeColorName) {
-	if r.b.Disabled() {
+func (b *Button) colours() (fill, edge color.Color, ink fyne.ThemeColorName) {
+	if b.Disabled() {
 		edge = theme.Color(look.ColorRule)
 		return clearOf(edge), edge, look.ColorFaint
 	}
 	name := map[buttonKind]fyne.ThemeColorName{
 		primaryKind: look.ColorCrust, emberKind: look.ColorEmber, inkKind: look.ColorInk,
-	}[r.b.kind]
+	}[b.kind]
 	switch {
-	case r.b.kind == inkKind:
+	case b.kind == inkKind:
 		return theme.Color(name), theme.Color(name), look.ColorPaper
 	case name != "":
 		c := theme.Color(name)
-		if r.b.hovered {
+		if b.hovered {
 			c = mix(c, theme.Color(look.ColorInk), 0.12)
 		}
 		return c, c, look.ColorOnCrust
 	}
 	edge = theme.Color(look.ColorEdge)
 	fill = clearOf(edge)
-	if r.b.hovered {
+	if b.hovered {
 		fill = theme.Color(look.ColorWash)
 	}
-	if r.b.kind == quietKind {
+	if b.kind == quietKind {
 		return fill, fill, look.ColorCrust
 	}
 	return fill, edge, look.ColorInk

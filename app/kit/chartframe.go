@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"io"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -49,11 +50,18 @@ type ChartFrame struct {
 	marked int // index in the marks of the picture shown, or -1
 	focus  bool
 	raster *canvas.Raster
+	// ring and box are around a mark and behind its value.
+	ring           *canvas.Circle
+	box            *canvas.Rectangle
+	value, problem *Text
+	rim            FocusRing
 }
 
 // NewChartFrame makes a frame with a least size. Give it a figure with SetSpec.
 func NewChartFrame(main Main, least fyne.Size) *ChartFrame {
-	f := &ChartFrame{least: least, marked: -1, Name: lang.L("chart")}
+	f := &ChartFrame{least: least, marked: -1, Name: lang.L("chart"), ring: canvas.NewCircle(color.Transparent), box: canvas.NewRectangle(color.Transparent),
+		value: NewLine(Span{Size: look.TextSmall}), problem: Faint(""), rim: NewFocusRing(look.Radius)}
+	f.ring.StrokeWidth, f.box.StrokeWidth, f.box.CornerRadius = 2, 1, 4
 	f.raster = canvas.NewRaster(f.generate)
 	f.raster.ScaleMode = canvas.ImageScaleFastest
 	f.draw.main, f.draw.ready = main, func() {
@@ -139,12 +147,7 @@ func (f *ChartFrame) markAt(p fyne.Position) int {
 	if !ok {
 		return -1
 	}
-	for i, other := range f.draw.shown.Marks {
-		if other == m {
-			return i
-		}
-	}
-	return -1
+	return slices.Index(f.draw.shown.Marks, m)
 }
 
 func (f *ChartFrame) mark(i int) {
@@ -257,75 +260,56 @@ func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
 }
 
 func (f *ChartFrame) CreateRenderer() fyne.WidgetRenderer {
-	r := &chartRenderer{f: f, ring: canvas.NewCircle(color.Transparent), box: canvas.NewRectangle(color.Transparent),
-		value: NewLine(Span{Size: look.TextSmall}), focus: NewFocusRing(look.Radius), problem: Faint("")}
-	r.ring.StrokeWidth, r.box.CornerRadius = 2, 4
-	r.Refresh()
-	return r
+	d := &Drawing{Of: f, Things: []fyne.CanvasObject{f.raster, f.problem, f.rim.Object(), f.ring, f.box, f.value}, Lay: f.lay, Paint: f.paint}
+	d.Least = func() fyne.Size { return f.least }
+	return d.Painted()
 }
 
-type chartRenderer struct {
-	f       *ChartFrame
-	ring    *canvas.Circle // around a mark
-	focus   FocusRing
-	box     *canvas.Rectangle
-	value   *Text
-	problem *Text
-}
-
-func (r *chartRenderer) Destroy()           {}
-func (r *chartRenderer) MinSize() fyne.Size { return r.f.least }
-func (r *chartRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.raster, r.problem, r.focus.Object(), r.ring, r.box, r.value}
-}
-
-func (r *chartRenderer) Layout(size fyne.Size) {
-	r.f.raster.Resize(size)
+func (f *ChartFrame) lay(size fyne.Size) {
+	f.raster.Resize(size)
 	// The ring is clear of the words, which reach to where the page's begin.
-	side := max(0, r.f.side()-ringReach)
-	r.focus.around(fyne.NewPos(side, 0), size.SubtractWidthHeight(2*side, 0))
-	FitHeight(r.problem, size.Width)
-	r.placeValue(size)
+	side := max(0, f.side()-ringReach)
+	f.rim.around(fyne.NewPos(side, 0), size.SubtractWidthHeight(2*side, 0))
+	FitHeight(f.problem, size.Width)
+	f.placeValue(size)
 }
 
 // placeValue writes the value of a mark beside it, within the frame.
-func (r *chartRenderer) placeValue(size fyne.Size) {
-	m, ok := r.f.Marked()
-	for _, o := range []fyne.CanvasObject{r.ring, r.box, r.value} {
+func (f *ChartFrame) placeValue(size fyne.Size) {
+	m, ok := f.Marked()
+	for _, o := range []fyne.CanvasObject{f.ring, f.box, f.value} {
 		SetVisible(o, ok)
 	}
 	if !ok {
 		return
 	}
-	k := float32(r.f.toPixels())
+	k := float32(f.toPixels())
 	x, y := float32(m.X)/k, float32(m.Y)/k
-	Put(r.ring, fyne.NewPos(x-8, y-8), fyne.NewSquareSize(16))
-	SetVisible(r.ring, m.Area.Empty())
-	r.value.SetText(m.Text)
-	t := r.value.MinSize()
+	Put(f.ring, fyne.NewPos(x-8, y-8), fyne.NewSquareSize(16))
+	SetVisible(f.ring, m.Area.Empty())
+	f.value.SetText(m.Text)
+	t := f.value.MinSize()
 	box := t.Add(fyne.NewSize(look.Space(4), look.Space(1.5)))
 	at := fyne.NewPos(x+look.Space(3), y-box.Height-look.Space(2))
 	at.X = max(0, min(at.X, size.Width-box.Width))
 	if at.Y < 0 {
 		at.Y = y + look.Space(3)
 	}
-	Put(r.box, at, box)
-	Put(r.value, at.Add(fyne.NewPos(look.Space(2), look.Space(0.75))), t)
+	Put(f.box, at, box)
+	Put(f.value, at.Add(fyne.NewPos(look.Space(2), look.Space(0.75))), t)
 }
 
-func (r *chartRenderer) Refresh() {
-	r.ring.StrokeColor = theme.Color(look.ColorInk)
-	r.box.FillColor = theme.Color(look.ColorRaised)
-	r.box.StrokeColor, r.box.StrokeWidth = theme.Color(look.ColorEdge), 1
-	r.focus.Show(r.f, r.f.focus)
+func (f *ChartFrame) paint() {
+	f.ring.StrokeColor = theme.Color(look.ColorInk)
+	f.box.FillColor = theme.Color(look.ColorRaised)
+	f.box.StrokeColor = theme.Color(look.ColorEdge)
+	f.rim.Show(f, f.focus)
 	problem := ""
-	if r.f.draw.err != nil {
-		problem = lang.L("This chart cannot be drawn: {{.Why}}", map[string]any{"Why": r.f.draw.err.Error()})
+	if f.draw.err != nil {
+		problem = lang.L("This chart cannot be drawn: {{.Why}}", map[string]any{"Why": f.draw.err.Error()})
 	}
-	r.problem.SetText(problem)
-	SetVisible(r.f.raster, problem == "")
-	r.placeValue(r.f.Size())
-	r.value.Refresh()
-	r.f.raster.Refresh()
-	canvas.Refresh(r.f)
+	f.problem.SetText(problem)
+	SetVisible(f.raster, problem == "")
+	f.value.Refresh()
+	canvas.Refresh(f)
 }

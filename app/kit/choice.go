@@ -2,6 +2,7 @@ package kit
 
 import (
 	"image/color"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -38,13 +39,8 @@ func NewChoiceField(label, hint string, options []string, changed func(index int
 
 // SetOptions replaces the words; the choice is kept if the same word is still there.
 func (c *ChoiceField) SetOptions(options []string) {
-	was := c.Word()
-	c.options, c.chosen = options, -1
-	for i, o := range options {
-		if o == was {
-			c.chosen = i
-		}
-	}
+	c.chosen = slices.Index(options, c.Word())
+	c.options = options
 	c.Refresh()
 }
 

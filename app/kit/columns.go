@@ -18,7 +18,7 @@ func Columns(least float32, things ...fyne.CanvasObject) *fyne.Container {
 // gutters between those included; a missing weight is 1. They stack when the narrowest would
 // be less than least.
 func WeightedColumns(least float32, weights []float32, things ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&columnsLayout{least: least, weights: weights, gap: look.Space(6), stackGap: look.Space(6)}, things...)
+	return container.New(&columnsLayout{least: least, weights: weights, gap: look.Space(6)}, things...)
 }
 
 // Beside sets a second column at the right of a page's first where there is room for both,
@@ -69,18 +69,17 @@ func BesideBoth(above, middle, below fyne.CanvasObject) *fyne.Container {
 // BesideBothFrom is BesideBoth where neither column would be narrower than least; the first
 // is so many times as wide as the second.
 func BesideBothFrom(least, times float32, above, middle, below fyne.CanvasObject) *fyne.Container {
-	return container.New(&besideBoth{columns: columnsLayout{least: least, weights: []float32{times, 1}, gap: look.Space(6)}, gap: look.Space(6)}, above, middle, below)
+	return container.New(&besideBoth{columns: columnsLayout{least: least, weights: []float32{times, 1}, gap: look.Space(6)}}, above, middle, below)
 }
 
 // besideBoth remembers its width, from which its height follows.
 type besideBoth struct {
 	columns columnsLayout
-	gap     float32
 	width   float32
 }
 
 func (l *besideBoth) MinSize(things []fyne.CanvasObject) fyne.Size {
-	stack := stackLayout{gap: l.gap}
+	stack := stackLayout{gap: l.columns.gap}
 	if l.columns.stacked(things[:2], l.width) {
 		return stack.MinSize(things)
 	}
@@ -90,7 +89,7 @@ func (l *besideBoth) MinSize(things []fyne.CanvasObject) fyne.Size {
 
 func (l *besideBoth) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
-	stack := stackLayout{gap: l.gap}
+	stack := stackLayout{gap: l.columns.gap}
 	if l.columns.stacked(things[:2], size.Width) {
 		stack.Layout(things, size)
 		return
@@ -123,9 +122,9 @@ func (l *grown) Layout(things []fyne.CanvasObject, size fyne.Size) {
 
 // columnsLayout remembers its width, from which its height follows.
 type columnsLayout struct {
-	least, gap, stackGap float32
-	weights              []float32
-	width                float32
+	least, gap float32
+	weights    []float32
+	width      float32
 }
 
 func (l *columnsLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
@@ -135,7 +134,7 @@ func (l *columnsLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 		width = max(width, o.MinSize().Width)
 	}
 	if l.stacked(things, l.width) {
-		return fyne.NewSize(width, stackLayout{gap: l.stackGap}.MinSize(seen).Height)
+		return fyne.NewSize(width, stackLayout{gap: l.gap}.MinSize(seen).Height)
 	}
 	height := float32(0)
 	for i, by := range lowered(seen) {
@@ -147,7 +146,7 @@ func (l *columnsLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (l *columnsLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	if l.stacked(things, size.Width) {
-		stackLayout{gap: l.stackGap}.Layout(visible(things), size)
+		stackLayout{gap: l.gap}.Layout(visible(things), size)
 		return
 	}
 	widths := l.widths(things, size.Width)

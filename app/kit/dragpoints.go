@@ -3,6 +3,7 @@ package kit
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -60,7 +61,7 @@ func NewDragPoints(v *PhotoView) *DragPoints {
 
 // SetPoints shows other points, without telling OnChanged.
 func (d *DragPoints) SetPoints(points []PicturePoint) {
-	d.points = append([]PicturePoint(nil), points...)
+	d.points = slices.Clone(points)
 	for i := len(d.handles); i < len(points); i++ {
 		d.handles = append(d.handles, newDragHandle(d, i))
 	}
@@ -69,7 +70,7 @@ func (d *DragPoints) SetPoints(points []PicturePoint) {
 }
 
 // Points gives a copy of the points.
-func (d *DragPoints) Points() []PicturePoint { return append([]PicturePoint(nil), d.points...) }
+func (d *DragPoints) Points() []PicturePoint { return slices.Clone(d.points) }
 
 // Handle gives the widget of a point, to focus it.
 func (d *DragPoints) Handle(i int) fyne.Focusable { return d.handles[i] }
@@ -159,9 +160,7 @@ func (d *DragPoints) add(p PicturePoint) {
 	if !d.Closed && least*float64(d.scale) > handleSide {
 		at = len(d.points)
 	}
-	points := append([]PicturePoint(nil), d.points[:at]...)
-	points = append(points, p)
-	d.SetPoints(append(points, d.points[at:]...))
+	d.SetPoints(slices.Insert(d.Points(), at, p))
 	d.tell(true)
 }
 
@@ -169,8 +168,7 @@ func (d *DragPoints) remove(i int) {
 	if !d.CanRemove || len(d.points) <= d.Least {
 		return
 	}
-	points := append([]PicturePoint(nil), d.points[:i]...)
-	d.SetPoints(append(points, d.points[i+1:]...))
+	d.SetPoints(slices.Delete(d.Points(), i, i+1))
 	d.tell(true)
 }
 

@@ -1,6 +1,9 @@
 package kit
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
 
 // A Drawing renders a widget by things that stay the same for as long as it is shown.
 type Drawing struct {
@@ -34,3 +37,18 @@ func (d *Drawing) Refresh() {
 		}
 	}
 }
+
+// shown is a widget that has nothing to it but what a drawing shows.
+type shown struct {
+	widget.BaseWidget
+	drawing *Drawing
+}
+
+func show(d *Drawing) *shown {
+	s := &shown{drawing: d}
+	s.ExtendBaseWidget(s)
+	d.Of = s
+	return s
+}
+
+func (s *shown) CreateRenderer() fyne.WidgetRenderer { return s.drawing.Painted() }

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"image/color"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -29,6 +30,7 @@ func OverdueWords(by, now time.Time, u measure.Units) string {
 // ember, with round ends: that is what overdue looks like wherever it is shown.
 type Due struct {
 	widget.BaseWidget
+	bed   *canvas.Rectangle // of the tag
 	tag   *Text
 	words *Text
 	size  float32
@@ -36,7 +38,7 @@ type Due struct {
 
 // NewDue makes a line that says nothing yet, in a size of text; 0 is that of the body.
 func NewDue(size float32) *Due {
-	d := &Due{tag: NewLine(), words: NewText(), size: size}
+	d := &Due{bed: canvas.NewRectangle(color.Transparent), tag: NewLine(), words: NewText(), size: size}
 	d.tag.Hide()
 	d.ExtendBaseWidget(d)
 	return d
@@ -87,32 +89,21 @@ func (d *Due) String() string {
 }
 
 func (d *Due) CreateRenderer() fyne.WidgetRenderer {
-	r := &dueRenderer{d: d, bed: canvas.NewRectangle(theme.Color(look.ColorEmber))}
-	r.Refresh()
-	return r
-}
-
-type dueRenderer struct {
-	d   *Due
-	bed *canvas.Rectangle
-}
-
-func (r *dueRenderer) Destroy() {}
-func (r *dueRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.bed, r.d.tag, r.d.words}
+	r := &Drawing{Of: d, Things: []fyne.CanvasObject{d.bed, d.tag, d.words}, Least: d.least, Lay: d.lay, Paint: d.paint}
+	return r.Painted()
 }
 
 // tagSize is that of the ember under the words that say by how much it is overdue.
-func (r *dueRenderer) tagSize() fyne.Size {
-	if !r.d.Late() {
+func (d *Due) tagSize() fyne.Size {
+	if !d.Late() {
 		return fyne.Size{}
 	}
-	m := r.d.tag.MinSize()
+	m := d.tag.MinSize()
 	return fyne.NewSize(m.Width+m.Height*0.8, m.Height+look.Space(0.5))
 }
 
-func (r *dueRenderer) left() float32 {
-	if w := r.tagSize().Width; w > 0 {
+func (d *Due) left() float32 {
+	if w := d.tagSize().Width; w > 0 {
 		return w + look.Space(2)
 	}
 	return 0
@@ -120,52 +111,50 @@ func (r *dueRenderer) left() float32 {
 
 // under says that the words stand beneath by how much it is overdue: that on a line of
 // its own they have room, or that beside it not even their longest has.
-func (r *dueRenderer) under() bool {
-	width, words := r.d.Size().Width, r.d.words
-	room := width - r.left()
-	if r.left() == 0 || width <= 0 || !words.Visible() || words.natural <= room {
+func (d *Due) under() bool {
+	width, words := d.Size().Width, d.words
+	room := width - d.left()
+	if d.left() == 0 || width <= 0 || !words.Visible() || words.natural <= room {
 		return false
 	}
 	return words.natural <= width || words.MinSize().Width > room
 }
 
-func (r *dueRenderer) MinSize() fyne.Size {
-	tag, words := r.tagSize(), fyne.Size{}
-	if r.d.words.Visible() {
-		words = r.d.words.MinSize()
+func (d *Due) least() fyne.Size {
+	tag, words := d.tagSize(), fyne.Size{}
+	if d.words.Visible() {
+		words = d.words.MinSize()
 	}
-	if r.under() {
+	if d.under() {
 		return fyne.NewSize(max(tag.Width, words.Width), tag.Height+dueGap+words.Height)
 	}
-	return fyne.NewSize(r.left()+words.Width, max(tag.Height, words.Height))
+	return fyne.NewSize(d.left()+words.Width, max(tag.Height, words.Height))
 }
 
 // dueGap is between by how much it is overdue and the words beneath.
 const dueGap = 2
 
-func (r *dueRenderer) Layout(size fyne.Size) {
-	tag, m := r.tagSize(), r.d.tag.MinSize()
-	r.bed.Resize(tag)
-	r.bed.CornerRadius = tag.Height / 2
-	Put(r.d.tag, fyne.NewPos((tag.Width-m.Width)/2, (tag.Height-m.Height)/2), m)
+func (d *Due) lay(size fyne.Size) {
+	tag, m := d.tagSize(), d.tag.MinSize()
+	d.bed.Resize(tag)
+	d.bed.CornerRadius = tag.Height / 2
+	Put(d.tag, fyne.NewPos((tag.Width-m.Width)/2, (tag.Height-m.Height)/2), m)
 	switch {
 	case tag.Height == 0:
-		r.d.words.Move(fyne.NewPos(0, 0))
-		FitHeight(r.d.words, size.Width)
-	case r.under():
-		r.d.words.Move(fyne.NewPos(0, tag.Height+dueGap))
-		FitHeight(r.d.words, size.Width)
+		d.words.Move(fyne.NewPos(0, 0))
+		FitHeight(d.words, size.Width)
+	case d.under():
+		d.words.Move(fyne.NewPos(0, tag.Height+dueGap))
+		FitHeight(d.words, size.Width)
 	default:
-		r.d.words.Move(fyne.NewPos(r.left(), (tag.Height-m.Height)/2))
-		FitHeight(r.d.words, max(0, size.Width-r.left()))
+		d.words.Move(fyne.NewPos(d.left(), (tag.Height-m.Height)/2))
+		FitHeight(d.words, max(0, size.Width-d.left()))
 	}
 }
 
-func (r *dueRenderer) Refresh() {
-	r.bed.FillColor = theme.Color(look.ColorEmber)
-	SetVisible(r.bed, r.d.Late())
-	r.bed.Refresh()
-	r.d.tag.Refresh()
-	r.d.words.Refresh()
-	r.Layout(r.d.Size())
+func (d *Due) paint() {
+	d.bed.FillColor = theme.Color(look.ColorEmber)
+	SetVisible(d.bed, d.Late())
+	d.tag.Refresh()
+	d.words.Refresh()
 }

@@ -112,10 +112,6 @@ func (f *field) OnEnter(do func()) { f.onEnter = do }
 // the field.
 func (f *field) OnPaste(take func(text string) bool) { f.entry.onPaste = take }
 
-// Remark shows a sentence beneath the field about a text that stands as it is, such as
-// what is missing beside it; empty takes it away.
-func (f *field) Remark(sentence string) { f.say(sentence) }
-
 // OnKey may take a key of the field before it does: what offers answers beneath it moves
 // along them so.
 func (f *field) OnKey(take func(*fyne.KeyEvent) bool) { f.entry.onKey = take }
@@ -160,14 +156,16 @@ func (f *field) keeps(s string) bool {
 	return f.refused && same
 }
 
-// refuse shows why the text is not understood.
-func (f *field) refuse(sentence string) {
+// SetProblem shows a sentence beneath the field: why what was typed is not understood. Empty
+// takes it away. Until then the dialog around the field is not saved.
+func (f *field) SetProblem(sentence string) {
 	f.refused = sentence != ""
 	f.warn(sentence)
 }
 
-// say shows a sentence beneath about a text that is understood; empty hides it.
-func (f *field) say(sentence string) {
+// Remark shows a sentence beneath the field about a text that stands as it is, such as
+// what is missing beside it; empty takes it away.
+func (f *field) Remark(sentence string) {
 	f.refused = false
 	f.warn(sentence)
 }
@@ -185,11 +183,6 @@ func (f *field) Problem() string {
 	}
 	return f.problem.String()
 }
-
-// SetProblem shows a sentence beneath the field: why what was typed is not understood,
-// where only the page can see it. Empty takes it away. Until then the dialog around the
-// field is not saved.
-func (f *field) SetProblem(sentence string) { f.refuse(sentence) }
 
 // Understood says whether something can be made of the text.
 func (f *field) Understood() bool { return !f.refused }

@@ -61,24 +61,10 @@ func (r FocusRing) Show(of fyne.Widget, yes bool) {
 // focusColor names the colour that tells where the keyboard is: ink while the window
 // shows a sealed tasting, in which nothing has a colour.
 func focusColor(of fyne.CanvasObject) fyne.ThemeColorName {
-	f := frameOf(of)
-	if f == nil {
-		f = frameFocusing(of)
-	}
-	if f != nil && f.inkOnly {
-		return look.ColorInk
-	}
-	return look.ColorFocus
-}
-
-// frameFocusing finds the frame of the window in which a thing has the keyboard: one that
-// was not drawn yet knows no window.
-func frameFocusing(o fyne.CanvasObject) *Frame {
-	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
-		if has, ok := w.Canvas().Focused().(fyne.CanvasObject); ok && has == o {
-			f, _ := w.Canvas().Content().(*Frame)
-			return f
+	if c := canvasAt(of); c != nil {
+		if f, ok := c.Content().(*Frame); ok && f.inkOnly {
+			return look.ColorInk
 		}
 	}
-	return nil
+	return look.ColorFocus
 }

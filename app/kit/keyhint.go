@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -48,57 +49,34 @@ func KeyText(name string) string {
 }
 
 func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
-	box := canvas.NewRectangle(theme.Color(look.ColorRaised))
-	box.CornerRadius = 4
-	box.StrokeWidth = 1
-	r := &keyHintRenderer{hint: h, box: box,
-		key:  NewLine(Span{Text: KeyText(h.key), Size: look.TextSmall, Bold: true, Color: look.ColorFaint}),
-		word: NewLine(Span{Text: h.word, Size: look.TextSmall, Color: look.ColorFaint}),
+	box := canvas.NewRectangle(color.Transparent)
+	box.CornerRadius, box.StrokeWidth = 4, 1
+	key := NewLine(Span{Size: look.TextSmall, Bold: true, Color: look.ColorFaint})
+	word := NewLine(Span{Text: h.word, Size: look.TextSmall, Color: look.ColorFaint})
+	boxSize := func() fyne.Size {
+		return fyne.NewSize(max(look.Space(5), key.MinSize().Width+look.Space(3)), look.Space(5))
 	}
-	r.Refresh()
-	return r
-}
-
-type keyHintRenderer struct {
-	hint      *KeyHint
-	box       *canvas.Rectangle
-	key, word *Text
-}
-
-func (r *keyHintRenderer) Destroy() {}
-func (r *keyHintRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.box, r.key, r.word}
-}
-
-func (r *keyHintRenderer) boxSize() fyne.Size {
-	m := r.key.MinSize()
-	return fyne.NewSize(max(look.Space(5), m.Width+look.Space(3)), look.Space(5))
-}
-
-func (r *keyHintRenderer) MinSize() fyne.Size {
-	s := r.boxSize()
-	if r.hint.word != "" {
-		s.Width += look.Space(1) + r.word.MinSize().Width
+	d := &Drawing{Of: h, Things: []fyne.CanvasObject{box, key, word}}
+	d.Least = func() fyne.Size {
+		s := boxSize()
+		if h.word != "" {
+			s.Width += look.Space(1) + word.MinSize().Width
+		}
+		return s
 	}
-	return s
-}
-
-func (r *keyHintRenderer) Layout(size fyne.Size) {
-	b := r.boxSize()
-	mid := size.Height / 2
-	Put(r.box, fyne.NewPos(0, mid-b.Height/2), b)
-	k, w := r.key.MinSize(), r.word.MinSize()
-	Put(r.key, fyne.NewPos((b.Width-k.Width)/2, mid-k.Height/2), k)
-	Put(r.word, fyne.NewPos(b.Width+look.Space(1), mid-w.Height/2), w)
-}
-
-func (r *keyHintRenderer) Refresh() {
-	r.box.FillColor = theme.Color(look.ColorRaised)
-	r.box.StrokeColor = theme.Color(look.ColorEdge)
-	r.box.Refresh()
-	r.key.SetText(KeyText(r.hint.key))
-	r.word.SetText(r.hint.word)
-	r.key.Refresh()
-	r.word.Refresh()
-	r.Layout(r.hint.Size())
+	d.Lay = func(size fyne.Size) {
+		b := boxSize()
+		mid := size.Height / 2
+		Put(box, fyne.NewPos(0, mid-b.Height/2), b)
+		k, w := key.MinSize(), word.MinSize()
+		Put(key, fyne.NewPos((b.Width-k.Width)/2, mid-k.Height/2), k)
+		Put(word, fyne.NewPos(b.Width+look.Space(1), mid-w.Height/2), w)
+	}
+	d.Paint = func() {
+		box.FillColor, box.StrokeColor = theme.Color(look.ColorRaised), theme.Color(look.ColorEdge)
+		key.SetText(KeyText(h.key))
+		key.Refresh()
+		word.Refresh()
+	}
+	return d.Painted()
 }

@@ -146,97 +146,74 @@ func (m *Month) MouseMoved(ev *desktop.MouseEvent) {
 func (m *Month) MouseOut() { m.hover = -1; m.Refresh() }
 
 func (m *Month) CreateRenderer() fyne.WidgetRenderer {
-	r := &monthRenderer{m: m, title: NewLine(), back: NewLine(Span{Text: "‹", Size: look.TextLarge, Color: look.ColorCrust}),
-		on: NewLine(Span{Text: "›", Size: look.TextLarge, Color: look.ColorCrust})}
-	for i := range 7 {
+	arrow := func(sign string) *Text {
+		return NewLine(Span{Text: sign, Size: look.TextLarge, Color: look.ColorCrust})
+	}
+	title, back, on := NewLine(), arrow("‹"), arrow("›")
+	title.SetAlign(fyne.TextAlignCenter)
+	d := &Drawing{Of: m, Things: []fyne.CanvasObject{title, back, on}}
+	var names [7]*Text
+	for i := range names {
 		name := lang.L(time.Weekday((i + 1) % 7).String()[:2])
-		r.names[i] = NewLine(Span{Text: name, Size: look.TextSmall, Color: look.ColorFaint})
-		r.names[i].SetAlign(fyne.TextAlignCenter)
+		names[i] = NewLine(Span{Text: name, Size: look.TextSmall, Color: look.ColorFaint})
+		names[i].SetAlign(fyne.TextAlignCenter)
+		d.Things = append(d.Things, names[i])
 	}
-	for i := range r.days {
-		r.days[i] = NewLine()
-		r.days[i].SetAlign(fyne.TextAlignCenter)
-		r.beds[i] = canvas.NewRectangle(color.Transparent)
-		r.beds[i].CornerRadius = look.Radius
+	var beds [42]*canvas.Rectangle
+	var days [42]*Text
+	for i := range days {
+		days[i] = NewLine()
+		days[i].SetAlign(fyne.TextAlignCenter)
+		beds[i] = canvas.NewRectangle(color.Transparent)
+		beds[i].CornerRadius = look.Radius
+		d.Things = append(d.Things, beds[i], days[i])
 	}
-	r.title.SetAlign(fyne.TextAlignCenter)
-	r.Refresh()
-	return r
-}
-
-type monthRenderer struct {
-	m               *Month
-	title, back, on *Text
-	names           [7]*Text
-	beds            [42]*canvas.Rectangle
-	days            [42]*Text
-}
-
-func (r *monthRenderer) Destroy() {}
-
-func (r *monthRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{r.title, r.back, r.on}
-	for _, n := range r.names {
-		out = append(out, n)
-	}
-	for i := range r.days {
-		out = append(out, r.beds[i], r.days[i])
-	}
-	return out
-}
-
-func (r *monthRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(7*monthCell, monthHead+monthWeek+6*monthCell)
-}
-
-func (r *monthRenderer) Layout(fyne.Size) {
-	put := func(t *Text, x, y, w, h float32) {
-		m := t.MinSize()
-		Put(t, fyne.NewPos(x, y+(h-m.Height)/2), fyne.NewSize(w, m.Height))
-	}
-	put(r.title, monthCell, 0, 5*monthCell, monthHead)
-	put(r.back, 10, 0, monthCell, monthHead)
-	put(r.on, 6*monthCell+12, 0, monthCell, monthHead)
-	for i, n := range r.names {
-		put(n, float32(i)*monthCell, monthHead, monthCell, monthWeek)
-	}
-	for i := range r.days {
-		x, y := float32(i%7)*monthCell, monthHead+monthWeek+float32(i/7)*monthCell
-		Put(r.beds[i], fyne.NewPos(x+1, y+1), fyne.NewSize(monthCell-2, monthCell-2))
-		put(r.days[i], x, y, monthCell, monthCell)
-	}
-}
-
-func (r *monthRenderer) Refresh() {
-	m := r.m
-	r.title.SetSpans(Span{Text: lang.L(m.at.Month().String()) + " " + strconv.Itoa(m.at.Year()), Bold: true})
-	first := m.first()
-	for i := range r.days {
-		day := first.AddDate(0, 0, i)
-		s := Span{Text: strconv.Itoa(day.Day())}
-		bed := color.Color(color.Transparent)
-		r.beds[i].StrokeWidth = 0
-		switch {
-		case day.Equal(m.at):
-			bed, s.Color, s.Bold = theme.Color(look.ColorCrust), look.ColorOnCrust, true
-		case day.Month() != m.at.Month():
-			s.Color = look.ColorFaint
+	d.Least = func() fyne.Size { return fyne.NewSize(7*monthCell, monthHead+monthWeek+6*monthCell) }
+	d.Lay = func(fyne.Size) {
+		put := func(t *Text, x, y, w, h float32) {
+			m := t.MinSize()
+			Put(t, fyne.NewPos(x, y+(h-m.Height)/2), fyne.NewSize(w, m.Height))
 		}
-		if i == m.hover && !day.Equal(m.at) {
-			bed = theme.Color(look.ColorWash)
+		put(title, monthCell, 0, 5*monthCell, monthHead)
+		put(back, 10, 0, monthCell, monthHead)
+		put(on, 6*monthCell+12, 0, monthCell, monthHead)
+		for i, n := range names {
+			put(n, float32(i)*monthCell, monthHead, monthCell, monthWeek)
 		}
-		if day.Equal(m.today) {
-			r.beds[i].StrokeWidth = 1
-			r.beds[i].StrokeColor = theme.Color(look.ColorCrust)
+		for i := range days {
+			x, y := float32(i%7)*monthCell, monthHead+monthWeek+float32(i/7)*monthCell
+			Put(beds[i], fyne.NewPos(x+1, y+1), fyne.NewSize(monthCell-2, monthCell-2))
+			put(days[i], x, y, monthCell, monthCell)
 		}
-		r.beds[i].FillColor = bed
-		r.beds[i].Refresh()
-		r.days[i].SetSpans(s)
 	}
-	r.back.Refresh()
-	r.on.Refresh()
-	for _, n := range r.names {
-		n.Refresh()
+	d.Paint = func() {
+		title.SetSpans(Span{Text: lang.L(m.at.Month().String()) + " " + strconv.Itoa(m.at.Year()), Bold: true})
+		first := m.first()
+		for i := range days {
+			day := first.AddDate(0, 0, i)
+			s := Span{Text: strconv.Itoa(day.Day())}
+			bed := color.Color(color.Transparent)
+			beds[i].StrokeWidth = 0
+			switch {
+			case day.Equal(m.at):
+				bed, s.Color, s.Bold = theme.Color(look.ColorCrust), look.ColorOnCrust, true
+			case day.Month() != m.at.Month():
+				s.Color = look.ColorFaint
+			}
+			if i == m.hover && !day.Equal(m.at) {
+				bed = theme.Color(look.ColorWash)
+			}
+			if day.Equal(m.today) {
+				beds[i].StrokeWidth, beds[i].StrokeColor = 1, theme.Color(look.ColorCrust)
+			}
+			beds[i].FillColor = bed
+			days[i].SetSpans(s)
+		}
+		back.Refresh()
+		on.Refresh()
+		for _, n := range names {
+			n.Refresh()
+		}
 	}
-	r.Layout(m.Size())
+	return d.Painted()
 }

@@ -3,6 +3,7 @@ package kit
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
@@ -53,7 +54,7 @@ func NewPage(o PageOptions) *Page {
 	p.head = container.New(headLayout{}, Stack(0, p.eyebrow, p.heading), Stack(2, p.actions, p.hint))
 	p.held = container.New(measured(o.Measure), p.body)
 	if p.fixed {
-		p.column = container.NewBorder(container.New(bottomGap{look.Space(5)}, p.head), nil, nil, nil, p.held)
+		p.column = container.NewBorder(container.New(layout.NewCustomPaddedLayout(0, look.Space(5), 0, 0), p.head), nil, nil, nil, p.held)
 	} else {
 		p.column = Stack(5, p.head, p.held)
 	}
@@ -270,16 +271,6 @@ func (headLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	}
 	FitHeight(actions, size.Width)
 	actions.Move(fyne.NewPos(0, h+look.Space(2)))
-}
-
-type bottomGap struct{ gap float32 }
-
-func (l bottomGap) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return things[0].MinSize().Add(fyne.NewSize(0, l.gap))
-}
-
-func (l bottomGap) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Resize(size.Subtract(fyne.NewSize(0, l.gap)))
 }
 
 // SetOnly makes o the one thing in a box and hides the box without it. If the keyboard was

@@ -92,7 +92,7 @@ func (f *QuantityField) words() []Span {
 func (f *QuantityField) typed(text string) {
 	if strings.TrimSpace(text) == "" {
 		f.has, f.value, f.shown = false, 0, ""
-		f.say("")
+		f.Remark("")
 		if f.o.Keep != nil {
 			f.o.Keep(nil)
 		}
@@ -101,12 +101,12 @@ func (f *QuantityField) typed(text string) {
 	v, err := f.read(text)
 	if err != nil {
 		f.has = false
-		f.refuse(err.Error())
+		f.SetProblem(err.Error())
 		return
 	}
 	f.value, f.has = v, true
 	f.shown = f.o.Measure.Format(v)
-	f.say(f.objection())
+	f.Remark(f.objection())
 	if f.o.Keep != nil {
 		f.o.Keep(&v)
 	}
@@ -152,7 +152,7 @@ func (f *QuantityField) SetValue(v float64) {
 	}
 	f.value, f.has = v, true
 	f.setText(s)
-	f.say(f.objection())
+	f.Remark(f.objection())
 }
 
 // Clear shows no figure, where SetValue would show another.
@@ -162,7 +162,7 @@ func (f *QuantityField) Clear() {
 	}
 	f.value, f.has = 0, false
 	f.setText("")
-	f.say("")
+	f.Remark("")
 }
 
 // Set shows a figure, or none. It is cheap when nothing changed.

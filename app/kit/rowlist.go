@@ -181,36 +181,32 @@ func (r *listRow) take(i int, marked bool) {
 	}
 }
 
-func (r *listRow) CreateRenderer() fyne.WidgetRenderer { return &listRowRenderer{r} }
-
-type listRowRenderer struct{ r *listRow }
+func (r *listRow) CreateRenderer() fyne.WidgetRenderer {
+	things := []fyne.CanvasObject{r.rule, r.wash, r.ring.Object(), r.content}
+	return &Drawing{Of: r, Things: things, Least: r.least, Lay: r.lay, Paint: r.paint}
+}
 
 const (
 	listRowSide = 10
 	listRowRim  = 6
 )
 
-func (r *listRowRenderer) Destroy() {}
-func (r *listRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.r.rule, r.r.wash, r.r.ring.Object(), r.r.content}
+func (r *listRow) least() fyne.Size {
+	s := r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
+	return fyne.NewSize(s.Width, max(s.Height, TargetSide, r.of.spread()))
 }
-func (r *listRowRenderer) MinSize() fyne.Size {
-	s := r.r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
-	return fyne.NewSize(s.Width, max(s.Height, TargetSide, r.r.of.spread()))
-}
-func (r *listRowRenderer) Layout(s fyne.Size) {
-	r.r.wash.Resize(s)
-	r.r.ring.Within(s)
+func (r *listRow) lay(s fyne.Size) {
+	r.wash.Resize(s)
+	r.ring.Within(s)
 	// In the middle of the room that the list leaves between rows.
-	Put(r.r.rule, fyne.NewPos(listRowSide, -theme.Padding()/2), fyne.NewSize(s.Width-2*listRowSide, 1))
-	Put(r.r.content, fyne.NewPos(listRowSide, listRowRim), s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
+	Put(r.rule, fyne.NewPos(listRowSide, -theme.Padding()/2), fyne.NewSize(s.Width-2*listRowSide, 1))
+	Put(r.content, fyne.NewPos(listRowSide, listRowRim), s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
 }
-func (r *listRowRenderer) Refresh() {
-	r.r.wash.FillColor = color.Transparent
-	if r.r.hovered {
-		r.r.wash.FillColor = theme.Color(look.ColorWash)
+func (r *listRow) paint() {
+	r.wash.FillColor = color.Transparent
+	if r.hovered {
+		r.wash.FillColor = theme.Color(look.ColorWash)
 	}
-	r.r.wash.Refresh()
-	r.r.ring.Show(r.r, r.r.marked)
-	r.r.content.Refresh()
+	r.ring.Show(r, r.marked)
+	r.content.Refresh()
 }

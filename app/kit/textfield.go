@@ -74,7 +74,7 @@ func (t *TextField) SelectWhole() { t.entry.selectAll = true }
 // Empty takes the words away, while the field is edited, too: they were handed on.
 func (t *TextField) Empty() {
 	t.setText("")
-	t.refuse("")
+	t.SetProblem("")
 }
 
 // SetText shows other words. While the field is edited it changes nothing, so that
@@ -86,5 +86,5 @@ func (t *TextField) SetText(s string) {
 		return // a remark about it stays
 	}
 	t.setText(s)
-	t.refuse("")
+	t.SetProblem("")
 }

@@ -81,11 +81,11 @@ func (w *WhenField) typed(text string) {
 		w.value = time.Time{}
 		w.aside.SetText("")
 		if w.o.OnCleared == nil {
-			w.refuse(lang.L("A time is needed here."))
+			w.SetProblem(lang.L("A time is needed here."))
 			return
 		}
 		w.shown = ""
-		w.say("")
+		w.Remark("")
 		w.o.OnCleared()
 		return
 	}
@@ -93,13 +93,13 @@ func (w *WhenField) typed(text string) {
 	if err != nil {
 		w.value = time.Time{}
 		w.aside.SetText("")
-		w.refuse(err.Error())
+		w.SetProblem(err.Error())
 		return
 	}
 	w.value = t
 	w.shown = w.o.Units.Moment(t, w.o.Now())
 	w.aside.SetText(w.o.Units.Moment(t, w.o.Now()))
-	w.say("")
+	w.Remark("")
 	if w.o.OnChanged != nil {
 		w.o.OnChanged(t, true)
 	}
@@ -134,7 +134,7 @@ func (w *WhenField) written(t time.Time) string {
 func (w *WhenField) put(t time.Time) {
 	w.value = t
 	w.setText(w.written(t))
-	w.say("")
+	w.Remark("")
 }
 
 // Time gives the moment; ok is false without a readable one.

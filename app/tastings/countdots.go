@@ -49,53 +49,32 @@ const (
 )
 
 func (d *countDots) CreateRenderer() fyne.WidgetRenderer {
-	r := &countDotsRenderer{d: d, line: canvas.NewRectangle(nil)}
+	line := canvas.NewRectangle(nil)
+	var dots []*canvas.Circle
+	r := &kit.Drawing{Of: d}
 	for range d.all {
-		r.dots = append(r.dots, canvas.NewCircle(nil))
+		c := canvas.NewCircle(nil)
+		dots, r.Things = append(dots, c), append(r.Things, c)
 	}
-	r.Refresh()
-	return r
-}
-
-type countDotsRenderer struct {
-	d    *countDots
-	dots []*canvas.Circle
-	line *canvas.Rectangle
-}
-
-func (r *countDotsRenderer) Destroy() {}
-
-func (r *countDotsRenderer) Objects() []fyne.CanvasObject {
-	var out []fyne.CanvasObject
-	for _, c := range r.dots {
-		out = append(out, c)
-	}
-	return append(out, r.line)
-}
-
-func (r *countDotsRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(float32(r.d.all)*(dotWide+dotGap)-dotGap, dotTall)
-}
-
-func (r *countDotsRenderer) Layout(fyne.Size) {
-	for i, c := range r.dots {
-		kit.Put(c, fyne.NewPos(float32(i)*(dotWide+dotGap), (dotTall-dotWide)/2), fyne.NewSize(dotWide, dotWide))
-	}
-	// Between the dots where the number by guessing is a whole one.
-	x := float32(r.d.chance)*float32(r.d.all)*(dotWide+dotGap) - dotGap/2
-	kit.Put(r.line, fyne.NewPos(x-1, 0), fyne.NewSize(2, dotTall))
-}
-
-func (r *countDotsRenderer) Refresh() {
-	ink := theme.Color(look.ColorInk)
-	for i, c := range r.dots {
-		c.StrokeWidth, c.StrokeColor, c.FillColor = 1.5, theme.Color(look.ColorEdge), theme.Color(look.ColorPaper)
-		if i < r.d.right {
-			c.StrokeColor, c.FillColor = ink, ink
+	r.Things = append(r.Things, line)
+	r.Least = func() fyne.Size { return fyne.NewSize(float32(d.all)*(dotWide+dotGap)-dotGap, dotTall) }
+	r.Lay = func(fyne.Size) {
+		for i, c := range dots {
+			kit.Put(c, fyne.NewPos(float32(i)*(dotWide+dotGap), (dotTall-dotWide)/2), fyne.NewSize(dotWide, dotWide))
 		}
-		c.Refresh()
+		// Between the dots where the number by guessing is a whole one.
+		x := float32(d.chance)*float32(d.all)*(dotWide+dotGap) - dotGap/2
+		kit.Put(line, fyne.NewPos(x-1, 0), fyne.NewSize(2, dotTall))
 	}
-	r.line.FillColor = theme.Color(look.ColorEmber)
-	r.line.Refresh()
-	r.Layout(r.d.Size())
+	r.Paint = func() {
+		ink := theme.Color(look.ColorInk)
+		for i, c := range dots {
+			c.StrokeWidth, c.StrokeColor, c.FillColor = 1.5, theme.Color(look.ColorEdge), theme.Color(look.ColorPaper)
+			if i < d.right {
+				c.StrokeColor, c.FillColor = ink, ink
+			}
+		}
+		line.FillColor = theme.Color(look.ColorEmber)
+	}
+	return r.Painted()
 }

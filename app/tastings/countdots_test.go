@@ -3,6 +3,8 @@ package tastings
 import (
 	"testing"
 
+	"fyne.io/fyne/v2/canvas"
+
 	"twinloaf/app/maintest"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
@@ -31,19 +33,20 @@ func TestCountDots(t *testing.T) {
 	}
 	d := &countDots{right: 12, all: 18, chance: blind.Triangle.Chance()}
 	d.ExtendBaseWidget(d)
-	r := d.CreateRenderer().(*countDotsRenderer)
+	r := d.CreateRenderer()
 	r.Layout(r.MinSize())
+	dots, line := r.Objects()[:len(r.Objects())-1], r.Objects()[len(r.Objects())-1]
 	filled := 0
-	for _, c := range r.dots {
-		if c.FillColor == c.StrokeColor {
+	for _, o := range dots {
+		if c := o.(*canvas.Circle); c.FillColor == c.StrokeColor {
 			filled++
 		}
 	}
-	if len(r.dots) != 18 || filled != 12 {
-		t.Errorf("%d of %d dots are filled", filled, len(r.dots))
+	if len(dots) != 18 || filled != 12 {
+		t.Errorf("%d of %d dots are filled", filled, len(dots))
 	}
-	at := r.line.Position().X + r.line.Size().Width/2
-	if sixth, seventh := r.dots[5], r.dots[6]; at < sixth.Position().X+sixth.Size().Width || at > seventh.Position().X {
+	at := line.Position().X + line.Size().Width/2
+	if sixth, seventh := dots[5], dots[6]; at < sixth.Position().X+sixth.Size().Width || at > seventh.Position().X {
 		t.Errorf("the line of six by guessing is at %v", at)
 	}
 }
