@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/bulk"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
@@ -19,13 +20,16 @@ import (
 // overStage is a day that is over: how it went against the plan, and how the
 // bake differs from the one it repeats.
 type overStage struct {
-	env  *pages.Env
-	id   journal.ID
-	page *kit.Page
+	env   *pages.Env
+	id    journal.ID
+	page  *kit.Page
+	chart *kit.ChartFrame // of what was measured of the dough
+	seen  []bulk.Rise     // what pictures have shown of it
 }
 
 func newOverStage(env *pages.Env, b *journal.Bake) *overStage {
 	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{})}
+	f.chart = env.NewChart(lang.L("What was measured of the dough"), fyne.NewSize(look.Space(80), look.Space(60)), nil)
 	f.page.SetActions(nil, kit.PrimaryButton(lang.L("The record"), f.record).WithKey("D"),
 		kit.NewButton(lang.L("Bake it again"), f.again).WithKey("A"))
 	f.show(b)
@@ -63,7 +67,7 @@ func (f *overStage) show(b *journal.Bake) {
 	}
 	rows := kit.NewSchedule(look.TextBody, kit.ScheduleHeads{Clock: lang.L("as it went"), Planned: lang.L("planned")})
 	rows.SetRows(deviationRows(b, now, u))
-	body.Add(f.beside(rows))
+	body.Add(f.beside(kit.Columns(look.Space(118), rows, kit.Stack(6, f.measured(b), f.before(b)))))
 	if against, err := toldApart(f.env.Journal, b); err != nil {
 		f.env.Fail(err)
 	} else if against != nil && b.From != "" {
@@ -83,13 +87,22 @@ func (f *overStage) beside(rows fyne.CanvasObject) fyne.CanvasObject {
 	if ph == nil {
 		return rows
 	}
-	tile := kit.NewPhotoTile(f.env.Thumbs, loafSize, 0, func() { f.env.Go(pages.At(pages.Photo, ph.ID)) }).Filling()
-	tile.Set(kit.PhotoItem{Key: ph.Hash})
-	return kit.WeightedColumns(look.Space(82), []float32{7, 5}, rows, kit.Grown(0.67, 200, 720, tile))
+	tile := func(of *journal.Photo, least fyne.Size, words int) *kit.PhotoTile {
+		t := kit.NewPhotoTile(f.env.Thumbs, least, words, func() { f.env.Go(pages.At(pages.Photo, of.ID)) }).Filling()
+		t.Set(kit.PhotoItem{Key: of.Hash, Title: pages.PhotoRoleWord(of.Role), Sub: of.Caption, Plain: true})
+		return t
+	}
+	others := kit.Tiles(otherSize.Width, 4)
+	for _, of := range photos {
+		if of != ph {
+			others.Add(tile(of, otherSize, 2))
+		}
+	}
+	return kit.WeightedColumns(look.Space(82), []float32{7, 5}, rows, kit.Stack(3, kit.Grown(0.67, 200, 720, tile(ph, loafSize, 0)), others))
 }
 
-// loafSize is how large the picture of the loaf is asked for.
-var loafSize = fyne.NewSize(480, 320)
+// loafSize is how large the picture of the loaf is asked for, and otherSize those of its other photos.
+var loafSize, otherSize = fyne.NewSize(480, 320), fyne.NewSize(200, 140)
 
 // deviationRows lists how the day went, moment by moment.
 func deviationRows(b *journal.Bake, now time.Time, u measure.Units) []kit.ScheduleRow {
