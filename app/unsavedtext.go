@@ -2,6 +2,7 @@ package app
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -30,10 +31,7 @@ func WriteUnsaved(out io.Writer, unsaved []journal.Unsaved) error {
 
 // unsavedName names a record by its name and day.
 func unsavedName(u journal.Unsaved) string {
-	name := u.Name
-	if name == "" {
-		name = lang.L("without a name")
-	}
+	name := cmp.Or(u.Name, lang.L("without a name"))
 	if u.At.IsZero() {
 		return name
 	}

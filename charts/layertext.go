@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"cmp"
 	"strings"
 
 	"twinloaf/journal/say"
@@ -80,10 +81,7 @@ func (s Series) summary(x, y Axis, w Words) string {
 		xs.add(s.X[i])
 		ys.add(s.Y[i])
 	}
-	name := s.Name
-	if name == "" {
-		name = w.Say(say.Of("unnamed series"))
-	}
+	name := cmp.Or(s.Name, w.Say(say.Of("unnamed series")))
 	if s.Quiet && s.Draw == Line && s.Name == "" {
 		return ""
 	}

@@ -1,6 +1,9 @@
 package charts
 
-import "image/color"
+import (
+	"cmp"
+	"image/color"
+)
 
 // The depths at which layers lie, lowest first.
 const (
@@ -74,10 +77,7 @@ func (b Band) paint(p *panelPainter) {
 	if from > to {
 		return
 	}
-	hue := b.Look.Hue
-	if hue == 0 {
-		hue = Accent
-	}
+	hue := cmp.Or(b.Look.Hue, Accent)
 	x0, x1 := p.x.at(from), p.x.at(to)
 	p.block(rect{x0, p.area.y, x1 - x0, p.area.h}, fade(p.hue(hue), 0.09))
 	f := p.label()

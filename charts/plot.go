@@ -112,10 +112,7 @@ func (a Axis) check(name string) error {
 func (p Plot) tabulate() grid {
 	t := grid{head: []table.Cell{"panel", "layer", "name", p.X.heading("x"), "value", "low", "high", "note"}}
 	for i, panel := range p.Panels {
-		name := panel.Title
-		if name == "" {
-			name = fmt.Sprint(i + 1)
-		}
+		name := cmp.Or(panel.Title, fmt.Sprint(i+1))
 		for _, l := range panel.Layers {
 			for _, row := range l.rows(p.X, panel.Y) {
 				t.rows = append(t.rows, append([]table.Cell{table.Text(name)}, row...))

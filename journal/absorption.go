@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"slices"
 
 	"twinloaf/journal/formula"
@@ -65,9 +66,7 @@ func WetDoughs(r Reader) ([]formula.WetDough, error) {
 		}
 		d := formula.WetDough{Style: string(family[b.Formula]), Flours: FlourParts(b.Ingredients, b.Levains),
 			Hydration: b.Dough().Metrics().Hydration, Score: b.overall()}
-		if d.Style == "" {
-			d.Style = "name " + FlourKey(b.Name)
-		}
+		d.Style = cmp.Or(d.Style, "name "+FlourKey(b.Name))
 		for i, f := range d.Flours {
 			if facts, ok := larder[f.Key]; ok {
 				d.Flours[i].FlourTraits = Traits(f.Key, facts)

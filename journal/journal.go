@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"errors"
@@ -102,12 +103,8 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if opt.Inspect == nil {
 		opt.Inspect = inspect
 	}
-	if opt.GatherFor == 0 {
-		opt.GatherFor = 400 * time.Millisecond
-	}
-	if opt.LookEvery == 0 {
-		opt.LookEvery = 2 * time.Second
-	}
+	opt.GatherFor = cmp.Or(opt.GatherFor, 400*time.Millisecond)
+	opt.LookEvery = cmp.Or(opt.LookEvery, 2*time.Second)
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("making the journal folder: %w", err)
 	}

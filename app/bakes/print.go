@@ -1,6 +1,7 @@
 package bakes
 
 import (
+	"cmp"
 	"io"
 	"strings"
 	"time"
@@ -124,10 +125,7 @@ func (p bakePages) dough(d *paper.Document) {
 		return out
 	}
 	named := func(name string) string {
-		if name == "" {
-			return lang.L("Levain")
-		}
-		return name
+		return cmp.Or(name, lang.L("Levain"))
 	}
 	for _, l := range f.Levains {
 		d.Section(named(l.Name))

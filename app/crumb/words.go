@@ -1,6 +1,7 @@
 package crumb
 
 import (
+	"cmp"
 	"errors"
 
 	"fyne.io/fyne/v2"
@@ -39,10 +40,7 @@ func eyebrow(env *pages.Env, ph *journal.Photo) string {
 func explain(win fyne.Window) {
 	lines := kit.Stack(3)
 	for _, d := range crumb.Definitions() {
-		unit := unitWord(d, false)
-		if unit == "" {
-			unit = lang.L("no unit")
-		}
+		unit := cmp.Or(unitWord(d, false), lang.L("no unit"))
 		lines.Add(kit.Stack(0, kit.NewText(kit.Span{Text: lang.L(d.Name), Bold: true}, kit.Span{Text: "  " + unit, Size: look.TextSmall, Color: look.ColorFaint}),
 			kit.Body(lang.L(d.Means)), kit.Small(lang.L(d.Defined)), kit.Small(lang.L("Source: {{.Source}}", map[string]any{"Source": lang.L(d.Source)}))))
 	}

@@ -1,6 +1,7 @@
 package dough
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -198,9 +199,7 @@ func DifferenceTable(was, now string, all []Difference) fyne.CanvasObject {
 	row := func(bold bool, words ...string) fyne.CanvasObject {
 		r := &fyne.Container{Layout: fixedColumns{220, 240, 240}}
 		for i, w := range words {
-			if w == "" {
-				w = "–"
-			}
+			w = cmp.Or(w, "–")
 			span := kit.Span{Text: w, Bold: bold}
 			if i == 1 && !bold {
 				span.Color = look.ColorFaint

@@ -19,9 +19,7 @@ import (
 // WriteRecipe writes a dough and its steps as a schema.org Recipe, for other programs.
 func WriteRecipe(w io.Writer, name, notes string, s Side, u measure.Units) error {
 	r := recipe.Recipe{Name: name, Description: notes, Loaves: s.Mix.Loaves}
-	if r.Name == "" {
-		r.Name = lang.L("A bread without a name")
-	}
+	r.Name = cmp.Or(r.Name, lang.L("A bread without a name"))
 	if n := s.Mix.Loaves; n > 0 {
 		r.Yield = lang.N("{{.N}} loaves of {{.Each}}", n, map[string]any{"N": n, "Each": u.Grams(s.Mix.EachLoaf())})
 	}
@@ -74,9 +72,7 @@ func ReadRecipe(j *journal.Journal, r recipe.Recipe) (f *journal.Formula, left i
 		return nil, 0, err
 	}
 	f = &journal.Formula{Name: r.Name, Loaves: r.Loaves, Change: lang.L("as it was imported")}
-	if f.Name == "" {
-		f.Name = lang.L("An imported bread")
-	}
+	f.Name = cmp.Or(f.Name, lang.L("An imported bread"))
 	notes := []string{}
 	add := func(s string) {
 		if s != "" {

@@ -1,6 +1,7 @@
 package dough
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -147,9 +148,7 @@ func (t *Table) paste(l *line, written []shorthand.Line) {
 			base += in.Grams
 		}
 	}
-	if base == 0 {
-		base = 100 * perPercent
-	}
+	base = cmp.Or(base, 100*perPercent)
 	for i := range made {
 		if p, ok := percents[made[i].ID]; ok {
 			made[i].Grams = base * formula.Grams(p) / 100

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"cmp"
 	"image/color"
 	"slices"
 
@@ -66,9 +67,7 @@ func ShowDialog(win fyne.Window, o DialogOptions) *Dialog { return showDialog(wi
 
 func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 	s := &Dialog{canvas: c, o: o, float: newFloat()}
-	if s.o.Width == 0 {
-		s.o.Width = 480
-	}
+	s.o.Width = cmp.Or(s.o.Width, 480)
 	s.content = o.Content
 	if s.content == nil {
 		s.content = Gap(0)

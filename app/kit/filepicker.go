@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"cmp"
 	"context"
 	"os"
 	"path/filepath"
@@ -144,10 +145,7 @@ func (p *FilePicker) build() {
 		p.byTime = i == 1
 		p.Go(p.dir)
 	})
-	yes := p.o.Yes
-	if yes == "" {
-		yes = lang.L("Choose")
-	}
+	yes := cmp.Or(p.o.Yes, lang.L("Choose"))
 	p.yes = PrimaryButton(yes, p.Accept)
 	no := NewButton(lang.L("Cancel"), func() { p.sheet.Close() }).WithKey(lang.L("Esc"))
 	var aside fyne.CanvasObject = p.status

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -88,9 +89,7 @@ func Body(s string) *Text { return NewText(Span{Text: s}) }
 // Lead is the paragraph that opens a page.
 func Lead(spans ...Span) *Text {
 	for i := range spans {
-		if spans[i].Size == 0 {
-			spans[i].Size = look.TextLead
-		}
+		spans[i].Size = cmp.Or(spans[i].Size, look.TextLead)
 	}
 	return NewText(spans...)
 }
@@ -217,17 +216,11 @@ func (s Span) face() fyne.Resource {
 }
 
 func (s Span) size() float32 {
-	if s.Size == 0 {
-		return look.TextBody
-	}
-	return s.Size
+	return cmp.Or(s.Size, look.TextBody)
 }
 
 func (s Span) color() fyne.ThemeColorName {
-	if s.Color == "" {
-		return look.ColorInk
-	}
-	return s.Color
+	return cmp.Or(s.Color, look.ColorInk)
 }
 
 // leading is the height of a line as a multiple of the size of its text. Large

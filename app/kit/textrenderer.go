@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -66,10 +67,7 @@ func (r *textRenderer) build() {
 	if limit <= 0 || r.t.oneRow {
 		limit = -1
 	}
-	most := r.t.most
-	if most == 0 {
-		most = textRows
-	}
+	most := cmp.Or(r.t.most, textRows)
 	r.pieces, r.min = breakText(&r.words, limit, most)
 	switch n := len(r.pieces); {
 	case limit < 0 || n < 2:

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -69,10 +70,7 @@ func (w *WhenField) words() []Span {
 	case strings.TrimSpace(w.entry.text()) != "":
 		return []Span{{Text: w.entry.text()}}
 	}
-	hint := w.o.Hint
-	if hint == "" {
-		hint = lang.L("no time yet")
-	}
+	hint := cmp.Or(w.o.Hint, lang.L("no time yet"))
 	return []Span{{Text: hint, Color: look.ColorFaint}}
 }
 

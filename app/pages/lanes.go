@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"cmp"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -19,10 +20,7 @@ func LaneOf(name string, b *journal.Bake) kit.Lane {
 		if s.Skipped || s.At.IsZero() || !s.End.After(s.At) {
 			continue
 		}
-		words := s.Name
-		if words == "" {
-			words = StepWord(plan.Kind(s.Kind))
-		}
+		words := cmp.Or(s.Name, StepWord(plan.Kind(s.Kind)))
 		l.Blocks = append(l.Blocks, kit.LaneBlock{From: s.At, To: s.End, Color: StepColor(plan.Kind(s.Kind)), Words: words, Ticks: s.Done})
 	}
 	slices.SortStableFunc(l.Blocks, func(a, b kit.LaneBlock) int { return a.From.Compare(b.From) })

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"cmp"
 	"strings"
 
 	"twinloaf/assets"
@@ -26,9 +27,6 @@ func FileName(name, other, ending string) string {
 		}
 		return r
 	}, strings.TrimSpace(name)))
-	out := strings.Trim(string(clean[:min(most, len(clean))]), ". ")
-	if out == "" {
-		out = other
-	}
+	out := cmp.Or(strings.Trim(string(clean[:min(most, len(clean))]), ". "), other)
 	return out + ending
 }

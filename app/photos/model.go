@@ -1,6 +1,7 @@
 package photos
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -90,10 +91,7 @@ func candidates(j *journal.Journal, p *journal.Photo, u measure.Units, now time.
 	var out []candidate
 	for _, s := range own {
 		if s.ID != p.ID {
-			title := s.Caption
-			if title == "" {
-				title = pages.PhotoRoleWord(s.Role)
-			}
+			title := cmp.Or(s.Caption, pages.PhotoRoleWord(s.Role))
 			out = append(out, candidate{s.ID, kit.PhotoItem{Key: s.Hash, Title: title, Sub: u.Moment(s.When(), now)}})
 		}
 	}

@@ -1,6 +1,8 @@
 package series
 
 import (
+	"cmp"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/lang"
@@ -64,10 +66,7 @@ func newLines(v *kit.PhotoView) *lines {
 // place is where a place in the first picture is in this one, in its pixels.
 func (l *lines) place(x, y float64) kit.PicturePoint {
 	size := l.view.PictureSize()
-	zoom := l.move.Zoom
-	if zoom == 0 {
-		zoom = 1
-	}
+	zoom := cmp.Or(l.move.Zoom, 1)
 	return kit.PicturePoint{
 		X: (0.5 + (x-0.5)*zoom + l.move.DX) * float64(size.X),
 		Y: (0.5 + (y-0.5)*zoom + l.move.DY) * float64(size.Y),
@@ -80,10 +79,7 @@ func (l *lines) first(p kit.PicturePoint) (x, y float64) {
 	if size.X == 0 || size.Y == 0 {
 		return 0, 0
 	}
-	zoom := l.move.Zoom
-	if zoom == 0 {
-		zoom = 1
-	}
+	zoom := cmp.Or(l.move.Zoom, 1)
 	return 0.5 + (p.X/float64(size.X)-0.5-l.move.DX)/zoom, 0.5 + (p.Y/float64(size.Y)-0.5-l.move.DY)/zoom
 }
 
@@ -107,10 +103,7 @@ func (l *lines) show(m jar.Marks, mv jar.Move, rise float64, ask bool) {
 	case m.Check() != nil:
 		l.points.SetPoints(nil)
 	default:
-		at := rise
-		if at == 0 {
-			at = 1
-		}
+		at := cmp.Or(rise, 1)
 		l.points.SetPoints([]kit.PicturePoint{l.place(mid, m.Height(at))})
 	}
 	l.view.RefreshOverlays()

@@ -3,6 +3,7 @@
 package settings
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -166,10 +167,7 @@ func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
 
 // currency asks in what money flour is bought; empty, it is the computer's.
 func (p *page) currency(s *journal.Settings) *kit.TextField {
-	hint := p.env.Units().Currency
-	if hint == "" {
-		hint = lang.L("£, €, kr…")
-	}
+	hint := cmp.Or(p.env.Units().Currency, lang.L("£, €, kr…"))
 	f := kit.NewTextField(lang.L("Currency"), hint)
 	f.SetText(s.Currency)
 	f.OnChanged = func(text string) {

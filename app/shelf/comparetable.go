@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"strings"
 	"unicode"
 
@@ -86,9 +87,7 @@ func (p *comparePage) addRow(r sideRow) {
 				kit.NewLine(kit.Span{Text: r.unit, Size: look.TextSmall, Color: look.ColorFaint})))
 			continue
 		}
-		if v == "" {
-			v = "–"
-		}
+		v = cmp.Or(v, "–")
 		cells = append(cells, kit.Body(v))
 	}
 	p.table.Add(kit.Rule())

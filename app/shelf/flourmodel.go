@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -50,9 +51,7 @@ func readFlour(j journal.Source, id journal.ID, key string) (*flourState, error)
 		out.name, out.facts = out.record.Name, out.record.Facts
 		return out, nil
 	}
-	if out.name == "" {
-		out.name = out.key
-	}
+	out.name = cmp.Or(out.name, out.key)
 	if len(out.rows) > 0 {
 		b, err := journal.Get[journal.Bake](j, out.past.Bakes[out.rows[0]].ID)
 		if err != nil {
@@ -75,10 +74,7 @@ func (s wording) thirst(f *flourState) string {
 		return []formula.FlourPart{{FlourTraits: t, Share: 1}}
 	}
 	w := formula.LearnAbsorption(f.doughs).Instead(part(usual), part(journal.Traits(f.name, f.facts)))
-	name := f.past.Flours[usual.Key]
-	if name == "" {
-		name = usual.Key
-	}
+	name := cmp.Or(f.past.Flours[usual.Key], usual.Key)
 	words := s.units.Say(w.Line(name))
 	if f.facts.Protein == nil && f.facts.Ash == nil {
 		words += " " + lang.L("With its protein and ash, as on the bag, it could be said more surely.")

@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -220,10 +221,7 @@ func seasonWords(seasons []shelf.Season) []string {
 func (s wording) named(keys []string, names map[string]string) []string {
 	var out []string
 	for _, k := range keys {
-		name := names[k]
-		if name == "" {
-			name = lang.L("one that is gone")
-		}
+		name := cmp.Or(names[k], lang.L("one that is gone"))
 		out = append(out, name)
 	}
 	return out

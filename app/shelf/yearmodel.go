@@ -152,9 +152,7 @@ func (s *yearState) use(at time.Time, name string, grams float64, prices map[str
 		return
 	}
 	key := journal.FlourKey(name)
-	if name == "" {
-		name = lang.L("flour without a name")
-	}
+	name = cmp.Or(name, lang.L("flour without a name"))
 	s.names[key] = strings.TrimSpace(name)
 	m := &s.months[at.Month()-1]
 	m.grams[key] += grams

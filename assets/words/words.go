@@ -5,6 +5,7 @@
 package words
 
 import (
+	"cmp"
 	"embed"
 	"encoding/json"
 	"errors"
@@ -113,10 +114,7 @@ func (c *Catalogue) counted(english string, n int) string {
 	case plural.Many:
 		form = e.Many
 	}
-	if form == "" {
-		return e.Other
-	}
-	return form
+	return cmp.Or(form, e.Other)
 }
 
 // Capitals says whether nouns keep their capital within a sentence of the language in use.

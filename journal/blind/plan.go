@@ -1,6 +1,7 @@
 package blind
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -89,10 +90,7 @@ var ErrPlan = say.NewError("this tasting cannot be served")
 
 // Risk is Alpha, or 0.05 where none was set.
 func (p Plan) Risk() float64 {
-	if p.Alpha == 0 {
-		return 0.05
-	}
-	return p.Alpha
+	return cmp.Or(p.Alpha, 0.05)
 }
 
 // OneSided reports whether only one direction counts: always where answers are

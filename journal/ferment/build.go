@@ -1,6 +1,7 @@
 package ferment
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"time"
@@ -184,9 +185,7 @@ func PlanBuild(f *Forecaster, ask BuildAsk) (Build, error) {
 	if err := ask.check(); err != nil {
 		return Build{}, err
 	}
-	if ask.Hydration == 0 {
-		ask.Hydration = 1
-	}
+	ask.Hydration = cmp.Or(ask.Hydration, 1)
 	ask.Limits = ask.Limits.orUsual()
 	plan, obstacle := search(f, ask)
 	if obstacle == "" {

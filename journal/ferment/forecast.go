@@ -1,6 +1,7 @@
 package ferment
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -142,10 +143,7 @@ func (f *Forecaster) climate(p Place) *climate {
 
 // where is the place that a feeding stands in.
 func (f Feeding) where() Place {
-	if f.Place == "" {
-		return Counter
-	}
-	return f.Place
+	return cmp.Or(f.Place, Counter)
 }
 
 // Learn takes in a feeding that is over. Feedings are to come in order of time.

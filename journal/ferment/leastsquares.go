@@ -1,6 +1,7 @@
 package ferment
 
 import (
+	"cmp"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
@@ -94,10 +95,7 @@ func columnScales(j *mat.Dense, scale []float64) {
 		for i := range n {
 			sum += j.At(i, c) * j.At(i, c)
 		}
-		scale[c] = max(scale[c], math.Sqrt(sum))
-		if scale[c] == 0 {
-			scale[c] = 1e-12
-		}
+		scale[c] = cmp.Or(max(scale[c], math.Sqrt(sum)), 1e-12)
 	}
 }
 

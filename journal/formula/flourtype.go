@@ -112,9 +112,7 @@ func (t FlourType) typicalAsh() Percent {
 // the system, so that a dark flour does not count as a pale one.
 func (t FlourType) span() (lo, hi Percent) {
 	lo, hi = t.AshMin, t.AshMax
-	if hi == 0 {
-		hi = 100
-	}
+	hi = cmp.Or(hi, 100)
 	if lo > 0 {
 		return lo, hi
 	}

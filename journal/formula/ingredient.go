@@ -1,5 +1,7 @@
 package formula
 
+import "cmp"
+
 // Role says what an ingredient does in the dough, and so how it is counted.
 type Role string
 
@@ -53,10 +55,7 @@ type Ingredient struct {
 
 // hydration is the culture's hydration with "not said" filled in.
 func (in Ingredient) hydration() Percent {
-	if in.Hydration == 0 {
-		return 100
-	}
-	return in.Hydration
+	return cmp.Or(in.Hydration, 100)
 }
 
 // flourShare is the part of the line's weight that is flour, 0 to 1.

@@ -1,6 +1,7 @@
 package formula
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -27,12 +28,8 @@ func (t Tin) Volume() (Millilitres, error) {
 			return 0, fmt.Errorf("a tin with a measure of %g mm: %w", v, ErrNotAWeight)
 		}
 	}
-	if t.BaseLength == 0 {
-		t.BaseLength = t.Length
-	}
-	if t.BaseWidth == 0 {
-		t.BaseWidth = t.Width
-	}
+	t.BaseLength = cmp.Or(t.BaseLength, t.Length)
+	t.BaseWidth = cmp.Or(t.BaseWidth, t.Width)
 	half := (t.Length + t.BaseLength) * (t.Width + t.BaseWidth) / 4
 	area := (t.Length*t.Width + t.BaseLength*t.BaseWidth + 4*half) / 6
 	if t.Round {

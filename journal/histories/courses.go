@@ -1,6 +1,7 @@
 package histories
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 	"time"
@@ -141,10 +142,7 @@ func (l *CultureHistory) Home(at time.Time) journal.Home {
 	if m := l.lastMove(at); m != nil {
 		return m.To
 	}
-	if l.Culture.Home == "" {
-		return journal.Counter
-	}
-	return l.Culture.Home
+	return cmp.Or(l.Culture.Home, journal.Counter)
 }
 
 func (l *CultureHistory) lastMove(at time.Time) *journal.Move {

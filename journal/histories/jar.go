@@ -1,6 +1,7 @@
 package histories
 
 import (
+	"cmp"
 	"time"
 
 	"twinloaf/journal"
@@ -50,9 +51,7 @@ func (l *CultureHistory) Fed(s ferment.State, f *journal.Feeding) ferment.State 
 	if s.Mix.Flour > 0 {
 		hydration = s.Mix.Hydration()
 	}
-	if s.Original == 0 {
-		s.Original = 1
-	}
+	s.Original = cmp.Or(s.Original, 1)
 	s.Mix = ferment.MixOf(max(kept, s.Mix.Total()), hydration)
 	next, err := s.Feed(ferment.Refreshment{Kept: kept, Flour: flour, Water: water})
 	if err != nil {

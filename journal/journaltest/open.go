@@ -1,6 +1,7 @@
 package journaltest
 
 import (
+	"cmp"
 	"math/rand/v2"
 	"sync"
 	"testing"
@@ -67,9 +68,7 @@ func OpenIn(tb testing.TB, dir string, opt journal.Options) (*journal.Journal, *
 	if opt.Random == nil {
 		opt.Random = Random(7)
 	}
-	if opt.GatherFor == 0 {
-		opt.GatherFor = time.Hour
-	}
+	opt.GatherFor = cmp.Or(opt.GatherFor, time.Hour)
 	j, err := journal.Open(tb.Context(), dir, opt)
 	if err != nil {
 		tb.Fatal(err)

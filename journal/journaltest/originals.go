@@ -2,6 +2,7 @@ package journaltest
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"image"
@@ -20,10 +21,7 @@ import (
 // pictures stores small JPEGs of different contents as originals of the journal
 // in dir and tells what a photo record says of each.
 func pictures(ctx context.Context, dir string, spec Spec) ([]journal.Photo, error) {
-	n := spec.Contents
-	if n == 0 {
-		n = 200
-	}
+	n := cmp.Or(spec.Contents, 200)
 	if spec.Photos == 0 {
 		return nil, nil
 	}

@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -177,10 +178,7 @@ func innerBoxes(data []byte) ([][]byte, error) {
 		if len(data) < 8 {
 			return nil, errItems
 		}
-		n := uint64(be32(data))
-		if n == 0 {
-			n = uint64(len(data))
-		}
+		n := cmp.Or(uint64(be32(data)), uint64(len(data)))
 		if n < 8 || n > uint64(len(data)) {
 			return nil, errItems
 		}

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -46,9 +47,7 @@ func Write(w io.Writer, r Recipe) error {
 	var section *sectionJSON
 	for _, s := range r.Steps {
 		step := stepJSON{Type: "HowToStep", Name: s.Name, Text: s.Text, Length: FormatDuration(s.Length)}
-		if step.Text == "" {
-			step.Text = s.Name
-		}
+		step.Text = cmp.Or(step.Text, s.Name)
 		switch {
 		case s.Part == "":
 			section = nil

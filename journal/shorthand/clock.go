@@ -1,6 +1,7 @@
 package shorthand
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 	"time"
@@ -32,9 +33,7 @@ func (w *whenReader) clock(tok string) bool {
 	default:
 		return false
 	}
-	if ms == "" {
-		ms = "0"
-	}
+	ms = cmp.Or(ms, "0")
 	h, err1 := strconv.Atoi(hs)
 	m, err2 := strconv.Atoi(ms)
 	if err1 != nil || err2 != nil || h < 0 || m < 0 || m > 59 || len(ms) > 2 || len(hs) > 2 {

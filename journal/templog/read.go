@@ -1,6 +1,7 @@
 package templog
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"strconv"
@@ -123,9 +124,7 @@ func otherEncoding(others []int) Note {
 // then on only as many are kept: a log of any length takes a bounded memory.
 func (r *reader) keep(p Point) {
 	r.taken++
-	if r.stride == 0 {
-		r.stride = 1
-	}
+	r.stride = cmp.Or(r.stride, 1)
 	if (r.taken-1)%r.stride != 0 {
 		return
 	}

@@ -13,6 +13,7 @@
 package foam
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"image"
@@ -97,9 +98,7 @@ type Picture struct {
 
 func (s Slice) withDefaults() Slice {
 	def := func(v *float64, d float64) {
-		if *v == 0 {
-			*v = d
-		}
+		*v = cmp.Or(*v, d)
 	}
 	def(&s.WidthMM, 60)
 	def(&s.Share, 0.84)

@@ -9,6 +9,7 @@
 package phantom
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -151,9 +152,7 @@ func Draw(ctx context.Context, s Slice) (*Picture, error) {
 
 func (s Slice) withDefaults() Slice {
 	def := func(v *float64, d float64) {
-		if *v == 0 {
-			*v = d
-		}
+		*v = cmp.Or(*v, d)
 	}
 	def(&s.Fill, 0.86)
 	def(&s.CrustMM, 3)
