@@ -8,10 +8,16 @@ import (
 )
 
 // TypedShortcut keeps what edits text and hands every other shortcut to the window,
-// which would otherwise not see it while a field is edited.
+// which would otherwise not see it while a field is edited. Where nothing was typed
+// since the field got its text, undo and redo are the window's: what a baker wants back
+// in an empty field is what was kept last.
 func (e *entry) TypedShortcut(s fyne.Shortcut) {
 	switch s := s.(type) {
 	case *fyne.ShortcutUndo:
+		if e.w.untouched() {
+			e.toWindow(s)
+			return
+		}
 		e.takeBack(e.w.undo())
 	case *fyne.ShortcutRedo:
 		e.takeBack(e.w.redo())
@@ -26,18 +32,23 @@ func (e *entry) TypedShortcut(s fyne.Shortcut) {
 		e.put(from, to, "")
 	case *fyne.ShortcutPaste:
 		text := s.Clipboard.Content()
-		switch c, ok := canvasOf(e).(interface{ TypedShortcut(fyne.Shortcut) }); {
-		case ok && !isWords(text): // a picture, perhaps, or files: that is for the page
-			c.TypedShortcut(s)
+		switch {
+		case !isWords(text): // a picture, perhaps, or files: that is for the page
+			e.toWindow(s)
 		case e.onPaste == nil || !e.onPaste(text):
 			e.insert(e.pasted(text))
 		}
 	case *desktop.CustomShortcut:
 		if !e.ctrl(s) {
-			if c, ok := canvasOf(e).(interface{ TypedShortcut(fyne.Shortcut) }); ok {
-				c.TypedShortcut(s)
-			}
+			e.toWindow(s)
 		}
+	}
+}
+
+// toWindow hands a shortcut on to the window's keys.
+func (e *entry) toWindow(s fyne.Shortcut) {
+	if c, ok := canvasOf(e).(fyne.Shortcutable); ok {
+		c.TypedShortcut(s)
 	}
 }
 
@@ -83,11 +94,10 @@ func (e *entry) ctrl(s *desktop.CustomShortcut) bool {
 	}
 	switch s.KeyName {
 	case fyne.KeyZ:
-		if s.Modifier != ctrl {
-			e.takeBack(e.w.redo())
-			return true
+		if s.Modifier == ctrl || e.w.untouched() {
+			return false
 		}
-		return false
+		e.takeBack(e.w.redo())
 	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyHome, fyne.KeyEnd:
 		was := e.shift
 		e.shift = s.Modifier != ctrl

@@ -174,6 +174,33 @@ func TestUndoWithinAField(t *testing.T) {
 	}
 }
 
+// In a field in which nothing was typed the keys are the window's; once something was,
+// they are the field's alone, also where all of it was taken back.
+func TestUndoInAFieldLeftAsItWasIsTheWindows(t *testing.T) {
+	f := kit.NewNoteField("Notes", "")
+	win := window(t, f, 300, 200)
+	did := ""
+	kit.NewKeyboard(win.Canvas()).Set("Everywhere", []kit.Key{
+		{Name: "Ctrl+Z", Do: func() { did += "undo " }}, {Name: "Shift+Ctrl+Z", Do: func() { did += "redo " }},
+	})
+	win.Canvas().Focus(f.Entry())
+	e := f.Entry().(fyne.Shortcutable)
+	undo, redo := &fyne.ShortcutUndo{}, &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
+	e.TypedShortcut(undo)
+	e.TypedShortcut(redo)
+	if did != "undo redo " {
+		t.Errorf("the window was told %q", did)
+	}
+	more(f.Entry(), "typed")
+	for range 3 {
+		e.TypedShortcut(undo)
+	}
+	e.TypedShortcut(redo)
+	if did != "undo redo " || f.Text() != "typed" {
+		t.Errorf("with something typed the window was told %q, and the field holds %q", did, f.Text())
+	}
+}
+
 func TestQuantityFieldIsNotReplacedWhileEdited(t *testing.T) {
 	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Weight()})
 	win := window(t, f, 300, 100)

@@ -85,6 +85,9 @@ func (w *writing) do(s stroke) {
 	w.anchor = w.caret
 }
 
+// untouched says whether nothing was written since the text was set.
+func (w *writing) untouched() bool { return len(w.done) == 0 && len(w.undone) == 0 }
+
 // undo takes the last stroke back and gives what that did to the text.
 func (w *writing) undo() (s stroke, did bool) {
 	n := len(w.done)
