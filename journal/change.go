@@ -110,7 +110,7 @@ func (j *Journal) applyCommit(refs []Ref, summaries []summaryChange) {
 		j.summaries.apply(summaries)
 	}
 	for _, ref := range refs {
-		if _, typed := j.overlay[ref]; typed {
+		if _, typed := j.typed()[ref]; typed {
 			j.overlayAgain(ref)
 		}
 	}

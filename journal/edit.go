@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"time"
 
@@ -23,7 +24,8 @@ type gathered struct {
 // Edit alters a record as it is typed. Every reader sees the change at once;
 // it is committed together with the edits around it within a second, and
 // [Journal.Close], a crash's last commit aside, loses none. The change may be
-// made again on a fresher copy of the record, so it must only set what it sets.
+// made again on a fresher copy of the record, on another goroutine, so it must only set
+// what it sets.
 // Edits under one label make one step of the history.
 func Edit[T any, R Record[T]](j *Journal, id ID, label string, change func(R)) error {
 	kind := R(new(T)).kind()
@@ -53,7 +55,7 @@ func (j *Journal) gather(ref Ref, label string, apply func([]byte) ([]byte, erro
 	if j.closed {
 		return ErrClosed
 	}
-	value, ok := j.overlay[ref]
+	value, ok := j.typed()[ref]
 	if !ok {
 		var err error
 		if value, err = j.committed(ref); err != nil {
@@ -67,7 +69,7 @@ func (j *Journal) gather(ref Ref, label string, apply func([]byte) ([]byte, erro
 	if err != nil {
 		return err
 	}
-	j.overlay[ref] = value
+	j.setTyped(ref, value)
 	now := time.Now() // gathering is by the real clock: it guards against a real crash
 	if n := len(j.queue); n > 0 && j.queue[n-1].ref == ref && j.queue[n-1].label == label {
 		j.queue[n-1].apply = append(j.queue[n-1].apply, apply)
@@ -126,11 +128,22 @@ func (j *Journal) overlayAgain(ref Ref) {
 			}
 		}
 	}
-	if waiting {
-		j.overlay[ref] = value
-	} else {
-		delete(j.overlay, ref)
+	if !waiting {
+		value = nil
 	}
+	j.setTyped(ref, value)
+}
+
+// setTyped has a record read as it was typed, or, with nil, as it is committed. The
+// caller holds mu.
+func (j *Journal) setTyped(ref Ref, value []byte) {
+	next := maps.Clone(j.typed()) // of few records at once
+	if value != nil {
+		next[ref] = value
+	} else {
+		delete(next, ref)
+	}
+	j.overlay.Store(&next)
 }
 
 // flushLater commits on the timer's goroutine.
@@ -189,7 +202,7 @@ func (j *Journal) flushLocked() ([]Changed, error) {
 	}
 	j.queue = append(left, j.queue...)
 	for _, g := range queue {
-		if _, still := j.overlay[g.ref]; still {
+		if _, still := j.typed()[g.ref]; still {
 			j.overlayAgain(g.ref)
 		}
 	}

@@ -7,10 +7,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"os"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"twinloaf/journal/backup"
@@ -71,10 +71,14 @@ type Journal struct {
 	random sync.Mutex // guards opt.Random
 	write  sync.Mutex // held by the one writer; taken before mu
 
+	// overlay is the typed records that are not committed. The map is never altered,
+	// only replaced, under mu: it is read under no lock, also by a change that is made
+	// while mu is held.
+	overlay atomic.Pointer[map[Ref][]byte]
+
 	mu        sync.Mutex // guards all below
 	closed    bool
 	queue     []*gathered
-	overlay   map[Ref][]byte
 	timer     *time.Timer
 	oldest    time.Time // of the first edit in queue
 	listeners map[int]func(Changed)
@@ -129,7 +133,8 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 			return nil, refuse(dir, opt, err)
 		}
 	}
-	j := &Journal{dir: dir, opt: opt, disk: photo.NewGate(opt.Photos), overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}, changes: map[Kind]int{}}
+	j := &Journal{dir: dir, opt: opt, disk: photo.NewGate(opt.Photos), listeners: map[int]func(Changed){}, changes: map[Kind]int{}}
+	j.overlay.Store(&map[Ref][]byte{})
 	j.open, j.end = context.WithCancel(context.Background())
 	if j.backups, err = j.keepBackups(); err != nil {
 		return nil, err
@@ -178,11 +183,12 @@ func (j *Journal) Random(p []byte) (int, error) {
 }
 
 func (j *Journal) values(kind Kind, ids []ID, fn func(id ID, envelope []byte) error) error {
-	j.mu.Lock()
-	typed := maps.Clone(j.overlay) // of few records at once
-	j.mu.Unlock()
+	typed := j.typed()
 	return j.store.View(func(st *store.Tx) error { return eachOf(st, kind, ids, typed, fn) })
 }
+
+// typed is the records that were typed and are not committed, not to be altered.
+func (j *Journal) typed() map[Ref][]byte { return *j.overlay.Load() }
 
 func (j *Journal) view(fn func(st *store.Tx) error) error { return j.store.View(fn) }
 

@@ -114,7 +114,7 @@ func (j *Journal) Unsaved() []Unsaved {
 // unsaved compares a record as it reads with the disk's. The caller holds mu.
 func (j *Journal) unsaved(ref Ref) Unsaved {
 	u := Unsaved{Ref: ref}
-	now := members(ref, j.overlay[ref])
+	now := members(ref, j.typed()[ref])
 	committed, _ := j.committed(ref) // what cannot be read is not saved either
 	was := members(ref, committed)
 	u.Name = now["name"]

@@ -126,6 +126,39 @@ func TestClosingLosesNoEdit(t *testing.T) {
 	}
 }
 
+// A change that reads the journal while it is made waits for nothing: it reads what
+// stood there before it, also when it is made again for the disk.
+func TestAnEditMayReadTheJournal(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	other, id := newBake(t, j, "rye"), newBake(t, j, "")
+	for _, name := range []string{"a", "b"} {
+		if err := Edit(j, id, "name", func(b *Bake) {
+			o, err := Get[Bake](j, other)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			was, err := Get[Bake](j, id)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			b.Name, b.Notes = name+" "+o.Name, "after "+was.Name
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if b, err := Get[Bake](j, id); err != nil || b.Name != "b rye" || b.Notes != "after a rye" {
+		t.Errorf("%+v, %v", b, err)
+	}
+	if err := j.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	if b, err := Get[Bake](j, id); err != nil || b.Name != "b rye" {
+		t.Errorf("on the disk %+v, %v", b, err)
+	}
+}
+
 // An edit that can no longer be made on its record holds up no other change, and is
 // not forgotten.
 func TestAnEditThatIsStuckBlocksNothing(t *testing.T) {

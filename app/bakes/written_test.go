@@ -44,6 +44,28 @@ func TestADoughIsJottedDown(t *testing.T) {
 	}
 }
 
+// A flour of an earlier bake brings along what was said of it there, while it is typed.
+func TestAFlourOfAnEarlierBakeIsKnown(t *testing.T) {
+	b := bench(t)
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Bake{Name: "First", Ingredients: []journal.Ingredient{
+			{Role: formula.Flour, Name: "Hill mill", Grams: 500, Flour: &journal.FlourFacts{Grain: "spelt", Type: "630"}},
+		}})
+	})
+	p := open(b, "")
+	write(b, "Second")
+	b.Press("I")
+	write(b, "Hill mill 400")
+	press(b, fyne.KeyReturn)
+	if err := b.Journal.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	got := pagestest.Stored[journal.Bake](b, p.rec.id).Ingredients
+	if len(got) != 1 || got[0].Flour == nil || got[0].Flour.Grain != "spelt" || got[0].Flour.Type != "630" {
+		t.Errorf("the second bake holds %+v", got)
+	}
+}
+
 // Ten lines of a page make ten lines of the dough; what was not understood is marked, and
 // one Undo takes them all back.
 func TestTenLinesArePasted(t *testing.T) {

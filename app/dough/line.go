@@ -77,12 +77,21 @@ func (l *line) called() string {
 // rename keeps the name as it is typed, and what the name tells while the baker
 // has not said otherwise.
 func (l *line) rename(text string) {
-	names := l.table.names
-	l.table.edit(l, lang.L("line {{.N}} of the dough", map[string]any{"N": l.table.place(l)}), func(m *Mix) {
+	l.table.edit(l, lang.L("line {{.N}} of the dough", map[string]any{"N": l.table.place(l)}), l.naming(text))
+}
+
+// naming is the change that gives the line a name, and what the name tells.
+func (l *line) naming(name string) func(*Mix) {
+	old := ""
+	if mix := l.table.holder.Mix(); mix.Line(l.id) != nil {
+		old = mix.Line(l.id).Name
+	}
+	named := l.table.names.naming(old, name)
+	return func(m *Mix) {
 		if in := m.Line(l.id); in != nil {
-			names.Name(in, text)
+			named(in)
 		}
-	})
+	}
 }
 
 func (l *line) weigh(g formula.Grams) {

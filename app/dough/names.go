@@ -159,20 +159,27 @@ func (n *Names) tell(name string) told {
 
 // Name gives a line a name and what the name tells: its role, a flour's facts, a
 // culture's hydration, a liquid's water. What the baker said otherwise stays.
-func (n *Names) Name(in *journal.Ingredient, name string) {
-	was, now := n.tell(in.Name), n.tell(name)
-	in.Name = name
-	if in.Role == "" || in.Role == was.role {
-		in.Role = now.role
-	}
-	if in.Flour == nil || reflect.DeepEqual(in.Flour, was.flour) {
-		in.Flour = now.flour
-	}
-	if in.Hydration == nil || reflect.DeepEqual(in.Hydration, was.hydration) {
-		in.Hydration = now.hydration
-	}
-	if in.WaterShare == nil || reflect.DeepEqual(in.WaterShare, was.waterShare) {
-		in.WaterShare = now.waterShare
+func (n *Names) Name(in *journal.Ingredient, name string) { n.naming(in.Name, name)(in) }
+
+// naming is the change that [Names.Name] makes of a line that was called otherwise. What
+// the names tell is looked up before, so that the change itself reads nothing: it may be
+// made again while the journal writes, on another goroutine.
+func (n *Names) naming(old, name string) func(*journal.Ingredient) {
+	was, now := n.tell(old), n.tell(name)
+	return func(in *journal.Ingredient) {
+		in.Name = name
+		if in.Role == "" || in.Role == was.role {
+			in.Role = now.role
+		}
+		if in.Flour == nil || reflect.DeepEqual(in.Flour, was.flour) {
+			in.Flour = now.flour
+		}
+		if in.Hydration == nil || reflect.DeepEqual(in.Hydration, was.hydration) {
+			in.Hydration = now.hydration
+		}
+		if in.WaterShare == nil || reflect.DeepEqual(in.WaterShare, was.waterShare) {
+			in.WaterShare = now.waterShare
+		}
 	}
 }
 

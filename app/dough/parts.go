@@ -79,11 +79,11 @@ func (p *Parts) addLevain() {
 		p.env.Fail(err)
 		return
 	}
+	seed := journal.Ingredient{ID: id, Role: formula.Culture, Name: lang.L("Ripe culture")}
+	if len(p.names.cultures) > 0 {
+		p.names.Name(&seed, p.names.cultures[0])
+	}
 	p.holder.Do(lang.L("a levain built beforehand"), func(m *Mix) {
-		seed := journal.Ingredient{ID: id, Role: formula.Culture, Name: lang.L("Ripe culture")}
-		if len(p.names.cultures) > 0 {
-			p.names.Name(&seed, p.names.cultures[0])
-		}
 		m.Levains = append(slices.Clone(m.Levains), journal.LevainBuild{Name: lang.L("Levain"), Lines: []journal.Ingredient{seed}})
 	})
 }

@@ -71,10 +71,10 @@ func (t *Table) after(l *line) *line {
 
 // take gives the line the name that was written and its amount, as one step.
 func (l *line) take(w shorthand.Line, amount func(*Mix)) {
-	names := l.table.names
+	name := l.naming(w.Name)
 	l.table.holder.Do(lang.L("{{.Name}} as it was written", map[string]any{"Name": w.Name}), func(m *Mix) {
+		name(m)
 		if in := m.Line(l.id); in != nil {
-			names.Name(in, w.Name)
 			wet(in, w)
 		}
 		amount(m)
