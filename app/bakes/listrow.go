@@ -73,25 +73,20 @@ func (r *listRow) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func (r *listRow) lay(size fyne.Size) {
-	r.photo.Resize(rowPicture)
-	r.photo.Move(fyne.NewPos(0, 0))
+	kit.Put(r.photo, fyne.NewPos(0, 0), rowPicture)
 	left := rowPicture.Width + look.Space(5)
 	right := size.Width - look.Space(14)
 	if r.acts {
 		right = size.Width
 	}
 	score, of := r.score.MinSize(), r.of.MinSize()
-	r.score.Resize(score)
-	r.score.Move(fyne.NewPos(right+look.Space(2), (size.Height-score.Height)/2))
-	r.of.Resize(of)
-	r.of.Move(fyne.NewPos(right+look.Space(3)+score.Width, (size.Height+score.Height)/2-of.Height-look.Space(1)))
+	kit.Put(r.score, fyne.NewPos(right+look.Space(2), (size.Height-score.Height)/2), score)
+	kit.Put(r.of, fyne.NewPos(right+look.Space(3)+score.Width, (size.Height+score.Height)/2-of.Height-look.Space(1)), of)
 	when := r.when.MinSize()
-	r.when.Resize(when)
-	r.when.Move(fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)))
+	kit.Put(r.when, fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)), when)
 	y, name := float32(0), left
 	if title := r.title.MinSize().Height; r.mark.Visible() {
-		r.mark.Resize(r.mark.MinSize())
-		r.mark.Move(fyne.NewPos(left, (title-kit.MarkSide)/2))
+		kit.Put(r.mark, fyne.NewPos(left, (title-kit.MarkSide)/2), r.mark.MinSize())
 		name += kit.MarkSide + look.Space(2)
 	}
 	for _, line := range []struct {
@@ -99,8 +94,7 @@ func (r *listRow) lay(size fyne.Size) {
 		x, room float32
 	}{{r.title, name, right - name - when.Width - look.Space(7)}, {r.flours, left, right - left}, {r.figures, left, right - left}} {
 		h := line.o.MinSize().Height
-		line.o.Move(fyne.NewPos(line.x, y))
-		line.o.Resize(fyne.NewSize(max(0, line.room), h))
+		kit.Put(line.o, fyne.NewPos(line.x, y), fyne.NewSize(max(0, line.room), h))
 		y += h + look.Space(0.5)
 	}
 }

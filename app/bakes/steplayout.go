@@ -3,6 +3,7 @@ package bakes
 import (
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -58,14 +59,11 @@ func (l stepLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		h := o.MinSize().Height
 		switch {
 		case i < len(stepShares):
-			o.Resize(fyne.NewSize(wide[i], h))
-			o.Move(fyne.NewPos(left[i], max(0, (first-h)/2)))
+			kit.Put(o, fyne.NewPos(left[i], max(0, (first-h)/2)), fyne.NewSize(wide[i], h))
 		case i == len(stepShares):
-			o.Resize(fyne.NewSize(wide[0], h))
-			o.Move(fyne.NewPos(0, columns))
+			kit.Put(o, fyne.NewPos(0, columns), fyne.NewSize(wide[0], h))
 		default:
-			o.Resize(fyne.NewSize(size.Width-left[1], h))
-			o.Move(fyne.NewPos(left[1], columns-look.Space(1.5)))
+			kit.Put(o, fyne.NewPos(left[1], columns-look.Space(1.5)), fyne.NewSize(size.Width-left[1], h))
 		}
 	}
 }

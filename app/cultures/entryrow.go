@@ -148,13 +148,11 @@ const (
 func (r *entryRenderer) Layout(size fyne.Size) {
 	row, c := r.r, r.r.columns
 	gap := look.Space(5)
-	r.r.rule.Move(fyne.NewPos(0, -look.Space(2)))
-	r.r.rule.Resize(fyne.NewSize(size.Width, 1))
+	kit.Put(r.r.rule, fyne.NewPos(0, -look.Space(2)), fyne.NewSize(size.Width, 1))
 	x := float32(0)
 	put := func(o fyne.CanvasObject, x, w float32) {
 		h := o.MinSize().Height
-		o.Resize(fyne.NewSize(w, h))
-		o.Move(fyne.NewPos(x, size.Height-h-(size.Height-h)/2))
+		kit.Put(o, fyne.NewPos(x, size.Height-h-(size.Height-h)/2), fyne.NewSize(w, h))
 	}
 	left := size.Width - c.day - look.Space(3) - c.clock - gap - c.what
 	for k := range c.figure {

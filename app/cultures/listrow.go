@@ -181,8 +181,7 @@ func (l *cultureRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	jar, words, curve, due := things[0], things[1], things[2], things[3]
 	put := func(o fyne.CanvasObject, x, y, w, h float32) {
-		o.Resize(fyne.NewSize(w, h))
-		o.Move(fyne.NewPos(x, y))
+		kit.Put(o, fyne.NewPos(x, y), fyne.NewSize(w, h))
 	}
 	w := l.jar()
 	put(jar, 0, 0, w, jarHeight(w))

@@ -182,8 +182,7 @@ func (c fixedColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	x := float32(0)
 	for i, o := range things {
 		h := o.MinSize().Height
-		o.Resize(fyne.NewSize(c[i], h))
-		o.Move(fyne.NewPos(x, max(0, (line-h)/2)))
+		kit.Put(o, fyne.NewPos(x, max(0, (line-h)/2)), fyne.NewSize(c[i], h))
 		x += c[i] + 8
 	}
 }

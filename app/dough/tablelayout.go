@@ -51,8 +51,7 @@ func (d tableLayout) run(width float32, place bool) float32 {
 	put := func(o fyne.CanvasObject, x, y, w float32) float32 {
 		h := o.MinSize().Height
 		if place {
-			o.Resize(fyne.NewSize(w, h))
-			o.Move(fyne.NewPos(x, y))
+			kit.Put(o, fyne.NewPos(x, y), fyne.NewSize(w, h))
 		}
 		return h
 	}

@@ -72,9 +72,7 @@ func (c *ChoiceField) choose(i int) {
 	}
 	c.chosen, c.byHand = i, true
 	c.Refresh()
-	if c.OnChanged != nil {
-		c.OnChanged(i)
-	}
+	tell(c.OnChanged, i)
 }
 
 // ByHand says whether a word was chosen in the field.
@@ -236,9 +234,7 @@ func (s *Segments) choose(i int) {
 	}
 	s.byHand = true
 	s.SetChosen(i)
-	if s.OnChanged != nil {
-		s.OnChanged(i)
-	}
+	tell(s.OnChanged, i)
 }
 
 // SetChosen chooses without telling OnChanged; -1 chooses nothing.

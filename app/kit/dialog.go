@@ -141,9 +141,7 @@ func (s *Dialog) Close() {
 	s.canvas.Overlays().Remove(s)
 	s.canvas.SetOnTypedKey(s.keyWas)
 	s.canvas.SetOnTypedRune(s.runeWas)
-	if s.o.OnClosed != nil {
-		s.o.OnClosed()
-	}
+	call(s.o.OnClosed)
 }
 
 // Open says whether the dialog is still there.

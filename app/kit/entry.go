@@ -73,9 +73,7 @@ func (e *entry) toEnd() {
 }
 
 func (e *entry) told() {
-	if e.OnChanged != nil {
-		e.OnChanged(e.w.text)
-	}
+	tell(e.OnChanged, e.w.text)
 	e.Refresh()
 }
 
@@ -153,9 +151,7 @@ func (e *entry) AcceptsTab() bool { return false }
 func (e *entry) FocusGained() {
 	e.editing = true
 	e.shift = false
-	if e.onFocus != nil {
-		e.onFocus(true)
-	}
+	tell(e.onFocus, true)
 	if e.selectAll && !e.byMouse {
 		e.w.selectAll()
 	}
@@ -173,9 +169,7 @@ func (e *entry) FocusGained() {
 // FocusLost ends it.
 func (e *entry) FocusLost() {
 	e.editing = false
-	if e.onFocus != nil {
-		e.onFocus(false)
-	}
+	tell(e.onFocus, false)
 	e.Refresh()
 }
 
@@ -210,9 +204,7 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 	from, to := e.w.selected()
 	switch ev.Name {
 	case fyne.KeyEscape:
-		if e.onEscape != nil {
-			e.onEscape()
-		}
+		call(e.onEscape)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if e.MultiLine {
 			e.insert("\n")

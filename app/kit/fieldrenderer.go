@@ -185,8 +185,7 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	if f.ends > 0 { // else it would run into the unit
 		from = max(0, from+faceWidth-line)
 	}
-	r.line.Move(fyne.NewPos(from, y+(h+m.Height)/2))
-	r.line.Resize(fyne.NewSize(line, 1))
+	Put(r.line, fyne.NewPos(from, y+(h+m.Height)/2), fyne.NewSize(line, 1))
 }
 
 func (r *fieldRenderer) Refresh() {

@@ -171,19 +171,13 @@ func (p *FilePicker) build() {
 }
 
 func (p *FilePicker) closed() {
-	if p.cancel != nil {
-		p.cancel()
-	}
-	if p.o.OnLeft != nil {
-		p.o.OnLeft(p.dir)
-	}
+	call(p.cancel)
+	tell(p.o.OnLeft, p.dir)
 }
 
 // Go shows a folder. It is listed on another goroutine; Wait waits for that.
 func (p *FilePicker) Go(dir string) {
-	if p.cancel != nil {
-		p.cancel()
-	}
+	call(p.cancel)
 	ctx, cancel := context.WithCancel(context.Background())
 	p.cancel = cancel
 	p.stamp++

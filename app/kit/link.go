@@ -63,11 +63,7 @@ func (l *Link) natural() float32 {
 	return l.wide
 }
 
-func (l *Link) follow() {
-	if l.OnTapped != nil {
-		l.OnTapped()
-	}
-}
+func (l *Link) follow() { call(l.OnTapped) }
 
 func (l *Link) CreateRenderer() fyne.WidgetRenderer {
 	under := canvas.NewRectangle(color.Transparent)

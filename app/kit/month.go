@@ -77,9 +77,7 @@ func (m *Month) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		m.pick(m.at)
 	case fyne.KeyEscape:
-		if m.OnCancel != nil {
-			m.OnCancel()
-		}
+		call(m.OnCancel)
 	}
 }
 
@@ -94,11 +92,7 @@ func (m *Month) FocusGained() {}
 
 func (m *Month) FocusLost() {}
 
-func (m *Month) pick(day time.Time) {
-	if m.OnPicked != nil {
-		m.OnPicked(day)
-	}
-}
+func (m *Month) pick(day time.Time) { tell(m.OnPicked, day) }
 
 const (
 	monthCell = 32

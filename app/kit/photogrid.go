@@ -89,14 +89,14 @@ func (g *PhotoGrid) tapped(id widget.GridWrapItemID) {
 	case mod != 0 && g.OnChoose != nil:
 		g.choose(id)
 	default:
-		call(g.OnOpen, id)
+		tell(g.OnOpen, id)
 	}
 }
 
 // choose chooses one, from which a later Shift reaches.
 func (g *PhotoGrid) choose(i int) {
 	g.anchor = i
-	call(g.OnChoose, i)
+	tell(g.OnChoose, i)
 }
 
 // goTo moves the keyboard; with Shift held, what lies between is chosen.
@@ -169,7 +169,7 @@ func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 		if open == nil {
 			open = g.OnOpen
 		}
-		ByKey(g, func() { call(open, g.cursor) })
+		ByKey(g, func() { tell(open, g.cursor) })
 	default:
 		PassKey(g, ev)
 	}

@@ -38,8 +38,8 @@ func NewPhotoStrip(loader *Loader, picture fyne.Size, rows int, tail fyne.Canvas
 func (s *PhotoStrip) SetItems(items []PhotoItem) {
 	for i := len(s.tiles); i < len(items); i++ {
 		t := NewPhotoTile(s.loader, s.size, s.rows, nil)
-		t.OnTapped = func() { call(s.OnOpen, i) }
-		t.OnDelete = func() { call(s.OnDelete, i) }
+		t.OnTapped = func() { tell(s.OnOpen, i) }
+		t.OnDelete = func() { tell(s.OnDelete, i) }
 		t.OnMenu = func(at fyne.Position) {
 			if s.OnMenu != nil {
 				s.OnMenu(i, at)
@@ -63,9 +63,3 @@ func (s *PhotoStrip) SetItems(items []PhotoItem) {
 func (s *PhotoStrip) Tiles() []*PhotoTile { return s.tiles }
 
 func (s *PhotoStrip) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.row) }
-
-func call(f func(int), i int) {
-	if f != nil {
-		f(i)
-	}
-}

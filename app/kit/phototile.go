@@ -43,18 +43,10 @@ func (t *PhotoTile) Tapped(*fyne.PointEvent) {
 	t.open()
 }
 
-func (t *PhotoTile) open() {
-	if t.OnTapped != nil {
-		t.OnTapped()
-	}
-}
+func (t *PhotoTile) open() { call(t.OnTapped) }
 
 // TappedSecondary shows what else can be done.
-func (t *PhotoTile) TappedSecondary(ev *fyne.PointEvent) {
-	if t.OnMenu != nil {
-		t.OnMenu(ev.AbsolutePosition)
-	}
-}
+func (t *PhotoTile) TappedSecondary(ev *fyne.PointEvent) { tell(t.OnMenu, ev.AbsolutePosition) }
 
 func (t *PhotoTile) FocusGained() { t.cell.Set(t.cell.item, true); reveal(t) }
 
@@ -66,9 +58,7 @@ func (t *PhotoTile) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		ByKey(t, t.open)
 	case fyne.KeyDelete:
-		if t.OnDelete != nil {
-			t.OnDelete()
-		}
+		call(t.OnDelete)
 	default:
 		PassKey(t, ev)
 	}

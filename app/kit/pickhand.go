@@ -81,7 +81,5 @@ func (p *FilePicker) Accept() {
 
 func (p *FilePicker) hand(paths []string) {
 	p.sheet.Close()
-	if p.o.OnChosen != nil {
-		p.o.OnChosen(paths)
-	}
+	tell(p.o.OnChosen, paths)
 }

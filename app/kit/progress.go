@@ -33,9 +33,7 @@ func NewProgress(what string, cancel func()) *Progress {
 		}
 		p.cancel.Disable()
 		p.cancel.SetLabel(lang.L("Stopping"))
-		if cancel != nil {
-			cancel()
-		}
+		call(cancel)
 	}
 	p.column = Stack(2, p.words, p.bar, RowGrow(3, 0, p.item, p.cancel))
 	p.ExtendBaseWidget(p)

@@ -93,9 +93,7 @@ func (f *QuantityField) typed(text string) {
 	if strings.TrimSpace(text) == "" {
 		f.has, f.value, f.shown = false, 0, ""
 		f.Remark("")
-		if f.o.Keep != nil {
-			f.o.Keep(nil)
-		}
+		tell(f.o.Keep, nil)
 		return
 	}
 	v, err := f.read(text)
@@ -107,9 +105,7 @@ func (f *QuantityField) typed(text string) {
 	f.value, f.has = v, true
 	f.shown = f.o.Measure.Format(v)
 	f.Remark(f.objection())
-	if f.o.Keep != nil {
-		f.o.Keep(&v)
-	}
+	tell(f.o.Keep, &v)
 }
 
 // read gives the figure that a text is, or why it is none.
@@ -138,9 +134,7 @@ func (f *QuantityField) done() {
 	if f.has && !f.refused {
 		f.setText(f.o.Measure.Format(f.value))
 	}
-	if f.o.OnDone != nil {
-		f.o.OnDone()
-	}
+	call(f.o.OnDone)
 }
 
 // SetValue shows another figure. While the field is edited it changes nothing; nor

@@ -49,7 +49,7 @@ func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int
 	l.OnSelected = func(i widget.ListItemID) {
 		l.UnselectAll()
 		l.move(i)
-		call(l.OnOpen, i)
+		tell(l.OnOpen, i)
 	}
 	l.ExtendBaseWidget(l)
 	return l
@@ -90,7 +90,7 @@ func (l *RowList) move(i int) {
 	l.cursor = max(0, min(i, l.Length()-1))
 	l.RefreshItem(was)
 	l.RefreshItem(l.cursor)
-	call(l.OnMove, l.cursor)
+	tell(l.OnMove, l.cursor)
 }
 
 func (l *RowList) FocusGained() { l.focused = true; l.RefreshItem(l.cursor) }
@@ -122,7 +122,7 @@ func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyPageUp:
 		l.SetCursor(l.cursor - 6)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		ByKey(l, func() { call(l.OnOpen, l.cursor) })
+		ByKey(l, func() { tell(l.OnOpen, l.cursor) })
 	case fyne.KeyDelete:
 		if l.OnDelete == nil {
 			PassKey(l, ev)
@@ -157,7 +157,7 @@ func newListRow(of *RowList, content fyne.CanvasObject) *listRow {
 func (r *listRow) MouseIn(*desktop.MouseEvent) {
 	r.hovered = true
 	r.Refresh()
-	call(r.of.OnPoint, r.i)
+	tell(r.of.OnPoint, r.i)
 }
 
 func (r *listRow) MouseMoved(*desktop.MouseEvent) {}
@@ -166,7 +166,7 @@ func (r *listRow) MouseMoved(*desktop.MouseEvent) {}
 func (r *listRow) MouseOut() {
 	r.hovered = false
 	r.Refresh()
-	call(r.of.OnPoint, -1)
+	tell(r.of.OnPoint, -1)
 }
 
 // Cursor is a pointing hand: the row opens something.

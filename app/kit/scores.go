@@ -53,9 +53,7 @@ func (s *ScoreRow) give(n int) {
 	}
 	s.score, s.byHand = n, true
 	s.Refresh()
-	if s.OnChanged != nil {
-		s.OnChanged(n)
-	}
+	tell(s.OnChanged, n)
 }
 
 const (

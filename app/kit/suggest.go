@@ -50,15 +50,11 @@ func newSuggestField(label, hint string, style Span, suggest func(text string) [
 	s.entry.onKey = s.key
 	s.changed = func(text string) {
 		s.offer(text)
-		if s.OnChanged != nil {
-			s.OnChanged(text)
-		}
+		tell(s.OnChanged, text)
 	}
 	s.left = func() {
 		s.hide()
-		if s.OnDone != nil {
-			s.OnDone(s.entry.text())
-		}
+		tell(s.OnDone, s.entry.text())
 	}
 	began := s.entry.onFocus
 	s.entry.onFocus = func(has bool) {
@@ -134,12 +130,8 @@ func (s *SuggestField) take(word string) {
 	s.setText(word)
 	s.entry.toEnd()
 	s.hide()
-	if s.OnChanged != nil {
-		s.OnChanged(word)
-	}
-	if s.OnTaken != nil {
-		s.OnTaken(word)
-	}
+	tell(s.OnChanged, word)
+	tell(s.OnTaken, word)
 }
 
 // offer is one word of the row. It acts when the button goes down: the field loses

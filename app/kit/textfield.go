@@ -45,16 +45,8 @@ func (t *TextField) build(label string, multi bool) {
 	t.field.init(t, label, t.style, multi)
 	t.entry.PlaceHolder = t.hint
 	t.spans = t.words
-	t.changed = func(s string) {
-		if t.OnChanged != nil {
-			t.OnChanged(s)
-		}
-	}
-	t.left = func() {
-		if t.OnDone != nil {
-			t.OnDone(t.entry.text())
-		}
-	}
+	t.changed = func(s string) { tell(t.OnChanged, s) }
+	t.left = func() { tell(t.OnDone, t.entry.text()) }
 	t.Refresh()
 }
 

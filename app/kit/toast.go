@@ -19,9 +19,7 @@ const toastTime = 8 * time.Second
 // about it, such as Undo. An empty action shows no button. It goes after eight
 // seconds, or when the next one comes.
 func (f *Frame) Toast(message, action string, do func()) {
-	if f.stop != nil {
-		f.stop()
-	}
+	call(f.stop)
 	f.toast.set(message, action, do)
 	f.toast.Show()
 	f.placeToast(f.Size())
@@ -149,9 +147,7 @@ func (t *toast) set(message, action string, do func()) {
 	SetVisible(t.action, action != "")
 	t.action.OnTapped = func() {
 		t.onClose()
-		if do != nil {
-			do()
-		}
+		call(do)
 	}
 	t.Refresh()
 }

@@ -108,9 +108,7 @@ func (w *WhenField) done() {
 	if !w.value.IsZero() {
 		w.setText(w.o.Units.Moment(w.value, w.o.Now()))
 	}
-	if w.o.OnDone != nil {
-		w.o.OnDone()
-	}
+	call(w.o.OnDone)
 }
 
 // SetTime shows another time; the zero time shows none. While the field is edited it

@@ -102,15 +102,13 @@ func (r *filmRenderer) Layout(size fyne.Size) {
 	foot := look.Space(1.5)
 	r.bed.Resize(size)
 	r.f.pic.Resize(fyne.NewSize(size.Width, size.Height-foot))
-	r.f.marks.Move(fyne.NewPos(0, size.Height-foot))
-	r.f.marks.Resize(fyne.NewSize(size.Width, foot))
+	kit.Put(r.f.marks, fyne.NewPos(0, size.Height-foot), fyne.NewSize(size.Width, foot))
 	r.ring.Within(size)
 	if r.f.n > 0 {
 		w := size.Width / float32(r.f.n)
 		at := w * float32(r.f.at)
 		wide := max(w, 4)
-		r.f.cursor.Move(fyne.NewPos(at+(w-wide)/2, 0))
-		r.f.cursor.Resize(fyne.NewSize(wide, size.Height))
+		kit.Put(r.f.cursor, fyne.NewPos(at+(w-wide)/2, 0), fyne.NewSize(wide, size.Height))
 	}
 }
 

@@ -78,8 +78,7 @@ func (b *bare) CreateRenderer() fyne.WidgetRenderer {
 		if foot == 0 {
 			till = size.Height - look.Space(6)
 		}
-		b.scroll.Move(fyne.NewPos(side-pad, from))
-		b.scroll.Resize(fyne.NewSize(width+2*pad, max(0, till-from)))
+		kit.Put(b.scroll, fyne.NewPos(side-pad, from), fyne.NewSize(width+2*pad, max(0, till-from)))
 	}
 	d.Paint = b.scroll.Refresh
 	return d

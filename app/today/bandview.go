@@ -210,8 +210,7 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 		t.TextSize, t.TextStyle.Bold = textSize, bold
 		m := t.MinSize()
 		x = max(0, min(x, size.Width-m.Width))
-		t.Resize(m)
-		t.Move(fyne.NewPos(x, y))
+		kit.Put(t, fyne.NewPos(x, y), m)
 		r.words = append(r.words, t)
 	}
 	width := float64(size.Width)
@@ -267,8 +266,7 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 			} else {
 				m := late.MinSize()
 				x = max(bandLeft, min(x, size.Width-wide))
-				late.Resize(m)
-				late.Move(fyne.NewPos(x, y+l.tall()-m.Height))
+				kit.Put(late, fyne.NewPos(x, y+l.tall()-m.Height), m)
 				r.words = append(r.words, late)
 				words := kit.Fit(kit.Span{Text: l.words, Size: look.TextSmall}, size.Width-x-m.Width)
 				put(words, look.TextSmall, false, look.ColorFaint, x+m.Width, y+l.tall()-m.Height+look.Space(0.25))
