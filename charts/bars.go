@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"slices"
 	"twinloaf/journal/table"
 
 	"twinloaf/journal/say"
@@ -36,12 +37,9 @@ func (b Bars) draw(s *drawList) {
 // stands reports whether every name and value fits in a column.
 func (b Bars) stands(s *drawList) bool {
 	slot := (s.w - 2*edge) / float64(len(b.Bars))
-	for _, bar := range b.Bars {
-		if s.measure(bar.Name, s.label())+4 > slot || s.measure(b.value(bar.Value, s.style.Words), s.label())+4 > slot {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(b.Bars, func(bar Bar) bool {
+		return s.measure(bar.Name, s.label())+4 > slot || s.measure(b.value(bar.Value, s.style.Words), s.label())+4 > slot
+	})
 }
 
 func (b Bars) letterings(s *drawList, bar Bar) (name, value lettering) {

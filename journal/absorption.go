@@ -65,7 +65,7 @@ func WetDoughs(r Reader) ([]formula.WetDough, error) {
 			continue
 		}
 		d := formula.WetDough{Style: string(family[b.Formula]), Flours: FlourParts(b.Ingredients, b.Levains),
-			Hydration: b.Dough().Metrics().Hydration, Score: b.overall()}
+			Hydration: b.Dough().Metrics().Hydration, Score: b.Overall()}
 		d.Style = cmp.Or(d.Style, "name "+FlourKey(b.Name))
 		for i, f := range d.Flours {
 			if facts, ok := larder[f.Key]; ok {

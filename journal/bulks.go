@@ -33,7 +33,7 @@ func (b *Bake) Bulk(seen ...bulk.Rise) (bulk.Dough, bool) {
 	figures := b.Dough().Metrics()
 	d := bulk.Dough{
 		ID: string(b.ID), Culture: string(b.Culture), Style: FlourKey(b.Name), Inoculation: float64(figures.Prefermented),
-		Salt: float64(figures.Salt), Wholegrain: float64(figures.Wholegrain), Grams: float64(figures.Dough), Score: b.overall(),
+		Salt: float64(figures.Salt), Wholegrain: float64(figures.Wholegrain), Grams: float64(figures.Dough), Score: b.Overall(),
 	}
 	if figures.Prefermented == 0 {
 		d.Culture = leavenedOtherwise
@@ -138,8 +138,8 @@ func (s Step) measured(d *bulk.Dough) {
 	}
 }
 
-// overall is the score of the bread, 0 if it was not judged.
-func (b *Bake) overall() int {
+// Overall is how the bread was scored as a whole; 0 when it was not.
+func (b *Bake) Overall() int {
 	for _, s := range b.Outcome.Scores {
 		if s.Attribute == Overall {
 			return s.Score

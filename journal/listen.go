@@ -1,5 +1,7 @@
 package journal
 
+import "slices"
+
 // Changed tells a listener what a change touched.
 type Changed struct {
 	Label string
@@ -17,24 +19,12 @@ type Changed struct {
 
 // Touches reports whether the change touched the record id.
 func (c Changed) Touches(id ID) bool {
-	for _, r := range c.Refs {
-		if r.ID == id {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.Refs, func(r Ref) bool { return r.ID == id })
 }
 
 // TouchesKind reports whether the change touched a record of any of the kinds.
 func (c Changed) TouchesKind(kinds ...Kind) bool {
-	for _, r := range c.Refs {
-		for _, k := range kinds {
-			if r.Kind == k {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.Refs, func(r Ref) bool { return slices.Contains(kinds, r.Kind) })
 }
 
 // Listen has fn called after each change, on the goroutine that made it, until

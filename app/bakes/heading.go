@@ -13,27 +13,17 @@ import (
 // readHeading says which bake it is that is read, and how it came out: what is read has no
 // field for its name.
 func readHeading(b *journal.Bake) string {
-	data := map[string]any{"Name": past.Name(b.Name), "Score": overall(b)}
-	if overall(b) > 0 {
+	data := map[string]any{"Name": past.Name(b.Name), "Score": b.Overall()}
+	if b.Overall() > 0 {
 		return lang.L("{{.Name}}: {{.Score}} out of 9", data)
 	}
 	return lang.L("{{.Name}}: how did it come out?", data)
 }
 
-// overall is how a bake was scored as a whole; 0 when it was not.
-func overall(b *journal.Bake) int {
-	for _, s := range b.Outcome.Scores {
-		if s.Attribute == journal.Overall {
-			return s.Score
-		}
-	}
-	return 0
-}
-
 // bakeHeading says how far a bake has come, which is what to do next.
 func bakeHeading(b *journal.Bake, empty bool, u measure.Units, now time.Time) string {
 	when := map[string]any{"When": u.When(b.At, now)}
-	score, loss := overall(b), b.Outcome.BakeLoss()
+	score, loss := b.Overall(), b.Outcome.BakeLoss()
 	switch {
 	case b.InBin():
 		return lang.L("This bake is in the bin")

@@ -1,6 +1,7 @@
 package crumb
 
 import (
+	"slices"
 	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
@@ -45,7 +46,7 @@ var lesser = []crumb.MeasureID{crumb.MeanArea, crumb.MedianArea, crumb.MeanDiame
 func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyne.CanvasObject) *figurePanel {
 	p := &figurePanel{faults: kit.Stack(2), rows: map[crumb.MeasureID]*kit.Readout{}, chart: chart, taken: kit.Small("")}
 	for _, d := range crumb.Definitions() {
-		isGreat := contains(great, d.ID)
+		isGreat := slices.Contains(great, d.ID)
 		p.rows[d.ID] = kit.NewReadout(lang.L(d.Name), isGreat)
 	}
 	p.more = kit.Tiles(look.Space(36), 6)
@@ -64,7 +65,7 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyn
 func (p *figurePanel) fold() {
 	n := 0
 	for _, r := range p.shown {
-		folds := r.trust == crumb.Withheld && !p.whole && contains(lesser, r.id)
+		folds := r.trust == crumb.Withheld && !p.whole && slices.Contains(lesser, r.id)
 		if folds {
 			n++
 		}
@@ -81,7 +82,7 @@ func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 	for _, r := range p.shown {
 		label, unit := r.label(), r.unit
 		most := mostUnit
-		if contains(great, r.id) {
+		if slices.Contains(great, r.id) {
 			most = mostGreat
 		}
 		if utf8.RuneCountInString(unit) > most {

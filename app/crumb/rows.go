@@ -1,6 +1,7 @@
 package crumb
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2/lang"
@@ -128,20 +129,11 @@ func definition(d crumb.Definition) string {
 func reasons(s crumb.Summary, id crumb.MeasureID, u measure.Units) []string {
 	var out []string
 	for _, f := range s.Flags {
-		if len(f.Affects) == 0 || contains(f.Affects, id) {
+		if len(f.Affects) == 0 || slices.Contains(f.Affects, id) {
 			out = append(out, u.Say(f.Line()))
 		}
 	}
 	return out
-}
-
-func contains(ids []crumb.MeasureID, id crumb.MeasureID) bool {
-	for _, other := range ids {
-		if other == id {
-			return true
-		}
-	}
-	return false
 }
 
 // A fault is what is wrong with a photo, and what follows from it.

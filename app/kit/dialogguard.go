@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
@@ -91,15 +93,7 @@ func (s *Dialog) Leave(then func()) {
 
 // holds says whether something in the dialog was typed or chosen by hand.
 func (s *Dialog) holds() bool {
-	if s.o.Holds != nil && s.o.Holds() {
-		return true
-	}
-	for _, h := range within[handled](s.content) {
-		if h.ByHand() {
-			return true
-		}
-	}
-	return false
+	return s.o.Holds != nil && s.o.Holds() || slices.ContainsFunc(within[handled](s.content), handled.ByHand)
 }
 
 // within lists what of a kind is visible in a thing, in order: through containers,

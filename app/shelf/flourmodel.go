@@ -125,12 +125,7 @@ func (s wording) runs(f *flourState) charts.Plot {
 }
 
 func allMissing(list []float64) bool {
-	for _, v := range list {
-		if !math.IsNaN(v) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(list, func(v float64) bool { return !math.IsNaN(v) })
 }
 
 // typeRow is one system's names for a flour of an ash.

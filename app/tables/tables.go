@@ -127,10 +127,8 @@ func bakeRow(b *journal.Bake, known *names) []table.Cell {
 	if b.Loaves > 0 {
 		loaves = table.Int(b.Loaves)
 	}
-	for _, s := range o.Scores {
-		if s.Attribute == journal.Overall && s.Score > 0 {
-			overall = table.Int(s.Score)
-		}
+	if n := b.Overall(); n > 0 {
+		overall = table.Int(n)
 	}
 	return []table.Cell{table.Text(b.Name), table.Time(b.At), table.Time(b.Ready), state(b.State), known.culture(b.Culture), loaves,
 		weight(f.Flour), weight(f.Water), weight(f.Dough), share(f.Hydration), share(f.Salt), share(f.Prefermented), share(f.Wholegrain),

@@ -1,6 +1,7 @@
 package tastings
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -124,12 +125,7 @@ func (p *trialPage) refresh() {
 
 // baked says that all the bakes of the trial are over.
 func (p *trialPage) baked() bool {
-	for _, b := range p.bakes {
-		if b.State == journal.Running || b.State == journal.Planned {
-			return false
-		}
-	}
-	return len(p.bakes) > 0
+	return len(p.bakes) > 0 && !slices.ContainsFunc(p.bakes, func(b *journal.Bake) bool { return b.State == journal.Running || b.State == journal.Planned })
 }
 
 func (p *trialPage) actions() {

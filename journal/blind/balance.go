@@ -1,6 +1,9 @@
 package blind
 
-import "twinloaf/journal/blind/draw"
+import (
+	"slices"
+	"twinloaf/journal/blind/draw"
+)
 
 // balanced draws which of m orders each taster gets in each round, so that
 // every order is used as often as every other, give or take one, in the whole
@@ -77,12 +80,7 @@ func (b *board) isEven(first, second int) bool {
 		lead[round] += step
 		lead[b.tasters+b.rounds] += step
 	}
-	for _, l := range lead {
-		if l < -1 || l > 1 {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(lead, func(l int) bool { return l < -1 || l > 1 })
 }
 
 // even recolours the cells of two colours so that they differ by at most one

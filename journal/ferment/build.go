@@ -140,20 +140,14 @@ const (
 )
 
 // Line says in words why the build cannot be had.
-func (o Obstacle) Line() say.Line {
-	switch o {
-	case TooSoon:
-		return say.Of("there is too little time: even with most kept it is not ripe by then")
-	case TooLate:
-		return say.Of("the feeding times lie so early that it would be past its ripe window")
-	case NoTimeLeft:
-		return say.Of("no feeding time is left between now and then outside the hours of sleep")
-	case TooLittle:
-		return say.Of("there is too little culture in the jar for the feedings that fit")
-	case WrongTemp:
-		return say.Of("at this temperature the culture is as good as asleep")
-	}
-	return say.Line{}
+func (o Obstacle) Line() say.Line { return obstacles[o] }
+
+var obstacles = map[Obstacle]say.Line{
+	TooSoon:    say.Of("there is too little time: even with most kept it is not ripe by then"),
+	TooLate:    say.Of("the feeding times lie so early that it would be past its ripe window"),
+	NoTimeLeft: say.Of("no feeding time is left between now and then outside the hours of sleep"),
+	TooLittle:  say.Of("there is too little culture in the jar for the feedings that fit"),
+	WrongTemp:  say.Of("at this temperature the culture is as good as asleep"),
 }
 
 // Nearest is a change to the ask with which it can be done.

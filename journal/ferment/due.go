@@ -24,26 +24,17 @@ const (
 )
 
 // Line is the reason in words, as a part of a sentence.
-func (r DueReason) Line() say.Line {
-	switch r {
-	case DueFirst:
-		return say.Of("a first mix is fed after a day")
-	case DueRipe:
-		return say.Of("the end of its ripe window")
-	case DueWeekly:
-		return say.Of("once a week in the refrigerator")
-	case DueAsleep:
-		return say.Of("twice a day is usual; no forecast")
-	case DueYoung:
-		return say.Of("until a new culture rises it is fed once a day")
-	case DueSigns:
-		return say.Of("grey liquid or solvent: it is hungry")
-	case DueNever:
-		return say.Of("throw it away: mould, pink or orange")
-	case DueRhythm:
-		return say.Of("the rhythm you have set")
-	}
-	return say.Line{}
+func (r DueReason) Line() say.Line { return dueReasons[r] }
+
+var dueReasons = map[DueReason]say.Line{
+	DueFirst:  say.Of("a first mix is fed after a day"),
+	DueRipe:   say.Of("the end of its ripe window"),
+	DueWeekly: say.Of("once a week in the refrigerator"),
+	DueAsleep: say.Of("twice a day is usual; no forecast"),
+	DueYoung:  say.Of("until a new culture rises it is fed once a day"),
+	DueSigns:  say.Of("grey liquid or solvent: it is hungry"),
+	DueNever:  say.Of("throw it away: mould, pink or orange"),
+	DueRhythm: say.Of("the rhythm you have set"),
 }
 
 // Due is when the next feeding is wanted.

@@ -3,6 +3,7 @@ package ferment
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -191,10 +192,5 @@ func sumSquares(r []float64) float64 {
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 func allFinite(xs []float64) bool {
-	for _, x := range xs {
-		if !finite(x) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(xs, func(x float64) bool { return !finite(x) })
 }

@@ -137,12 +137,7 @@ func later(a, b time.Time) time.Time {
 
 // fell reports whether a point is known after one that is lower.
 func (c Curve) fell(i int) bool {
-	for _, p := range c.Points[i+1:] {
-		if p.Lost == Kept && p.Rise < c.Points[i].Rise-3*p.SD {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.Points[i+1:], func(p Point) bool { return p.Lost == Kept && p.Rise < c.Points[i].Rise-3*p.SD })
 }
 
 // turn finds the moment at which the points turn from rising to falling: the vertex of a

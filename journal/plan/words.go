@@ -9,39 +9,29 @@ import (
 // Line is what a step of the kind is called. A kind that is none of [Kinds] is
 // the baker's own word.
 func (k Kind) Line() say.Line {
-	switch k {
-	case Levain:
-		return say.Of("Build the levain")
-	case Mix:
-		return say.Of("Mix")
-	case Rest:
-		return say.Of("Rest")
-	case Turns:
-		return say.Of("Folds")
-	case Bulk:
-		return say.Of("Bulk")
-	case PreShape:
-		return say.Of("Pre-shape")
-	case BenchRest:
-		return say.Of("Bench rest")
-	case Divide:
-		return say.Of("Divide and shape")
-	case Proof:
-		return say.Of("Proof")
-	case ColdRest:
-		return say.Of("Cold proof")
-	case Heat:
-		return say.Of("Heat the oven")
-	case BakeCovered:
-		return say.Of("Bake, lid on")
-	case BakeUncovered:
-		return say.Of("Bake, lid off")
-	case Cool:
-		return say.Of("Cool")
-	case Other, "":
-		return say.Of("Next step")
+	if line, ok := kindLines[k]; ok {
+		return line
 	}
 	return named(string(k))
+}
+
+var kindLines = map[Kind]say.Line{
+	Levain:        say.Of("Build the levain"),
+	Mix:           say.Of("Mix"),
+	Rest:          say.Of("Rest"),
+	Turns:         say.Of("Folds"),
+	Bulk:          say.Of("Bulk"),
+	PreShape:      say.Of("Pre-shape"),
+	BenchRest:     say.Of("Bench rest"),
+	Divide:        say.Of("Divide and shape"),
+	Proof:         say.Of("Proof"),
+	ColdRest:      say.Of("Cold proof"),
+	Heat:          say.Of("Heat the oven"),
+	BakeCovered:   say.Of("Bake, lid on"),
+	BakeUncovered: say.Of("Bake, lid off"),
+	Cool:          say.Of("Cool"),
+	Other:         say.Of("Next step"),
+	"":            say.Of("Next step"),
 }
 
 // Line is the step's name, or what its kind is called when it has none.

@@ -51,26 +51,17 @@ func TroubleOf(err error) Trouble {
 }
 
 // Line says the trouble; the zero Line for none.
-func (t Trouble) Line() Line {
-	switch t {
-	case DiskFull:
-		return Of("the disk is full")
-	case ReadOnly:
-		return Of("the disk can be read, but nothing can be written to it")
-	case DiskFault:
-		return Of("the disk reported a fault")
-	case Disconnected:
-		return Of("the disk is no longer connected")
-	case TooLong:
-		return Of("the file may not grow any longer on this disk")
-	case NotAllowed:
-		return Of("there is no permission to read or write that")
-	case NotThere:
-		return Of("that file or folder is not there")
-	case InUse:
-		return Of("another program is using the file")
-	}
-	return Line{}
+func (t Trouble) Line() Line { return troubleWords[t] }
+
+var troubleWords = map[Trouble]Line{
+	DiskFull:     Of("the disk is full"),
+	ReadOnly:     Of("the disk can be read, but nothing can be written to it"),
+	DiskFault:    Of("the disk reported a fault"),
+	Disconnected: Of("the disk is no longer connected"),
+	TooLong:      Of("the file may not grow any longer on this disk"),
+	NotAllowed:   Of("there is no permission to read or write that"),
+	NotThere:     Of("that file or folder is not there"),
+	InUse:        Of("another program is using the file"),
 }
 
 // told is an error of the system and the trouble that it means.

@@ -31,7 +31,7 @@ type Line struct {
 // A Doubt is why the amount of a line is not known.
 type Doubt int
 
-// The doubts.
+// The doubtLines.
 const (
 	NoDoubt  Doubt = iota
 	NoAmount       // none is said: "salt to taste"
@@ -43,22 +43,15 @@ const (
 )
 
 // Line says the doubt in a sentence; nothing for NoDoubt.
-func (d Doubt) Line() say.Line {
-	switch d {
-	case NoAmount:
-		return say.Of("No amount was understood here.")
-	case NoName:
-		return say.Of("Of what?")
-	case ARange:
-		return say.Of("There is more than one amount here: say which.")
-	case AVolume:
-		return say.Of("A volume, and only water's weight is known by it: weigh it.")
-	case ACount:
-		return say.Of("A number of pieces: weigh them.")
-	case TooMuch:
-		return say.Of("Such a weight is no dough's.")
-	}
-	return say.Line{}
+func (d Doubt) Line() say.Line { return doubtLines[d] }
+
+var doubtLines = map[Doubt]say.Line{
+	NoAmount: say.Of("No amount was understood here."),
+	NoName:   say.Of("Of what?"),
+	ARange:   say.Of("There is more than one amount here: say which."),
+	AVolume:  say.Of("A volume, and only water's weight is known by it: weigh it."),
+	ACount:   say.Of("A number of pieces: weigh them."),
+	TooMuch:  say.Of("Such a weight is no dough's."),
 }
 
 // An amount is a number: 500, 1.5, 1,5, 1,250, 1/2, ½ or 1 ½.

@@ -2,6 +2,7 @@ package templog
 
 import (
 	"context"
+	"strings"
 	"time"
 
 	"twinloaf/journal/say"
@@ -63,19 +64,10 @@ func findOrder(ctx context.Context, text string, l Layout, o Options) (DateOrder
 func sameDate(a, b string) bool {
 	for i := 0; i < len(a) && i < len(b); i++ {
 		if a[i] != b[i] {
-			return i >= 8 && a[:i] == b[:i] && hasSpace(a[:i])
+			return i >= 8 && a[:i] == b[:i] && strings.ContainsAny(a[:i], " T")
 		}
 	}
 	return a == b
-}
-
-func hasSpace(s string) bool {
-	for i := range len(s) {
-		if s[i] == ' ' || s[i] == 'T' {
-			return true
-		}
-	}
-	return false
 }
 
 // evidence gathers what speaks for either order.

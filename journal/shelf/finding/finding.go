@@ -177,12 +177,7 @@ func thinned[T any](x []T) []T {
 }
 
 func flat(x []float64) bool {
-	for _, v := range x {
-		if v != x[0] {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(x, func(v float64) bool { return v != x[0] })
 }
 
 // rho is the rank correlation, or 0 when one side never varies.
