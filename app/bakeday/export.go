@@ -67,7 +67,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.En
 	now := env.Now()
 	s := sheet.Sheet{
 		Title: b.Name, Total: lang.L("Total"), PlanTitle: lang.L("The day"),
-		Subtitle: lang.N("{{.N}} loaves of {{.Each}}", max(1, m.Loaves), map[string]any{"N": max(1, m.Loaves), "Each": u.Grams(m.EachLoaf())}),
+		Subtitle: lang.N("{{.N}} loaves of {{.Each}}", max(1, m.Loaves), map[string]any{"N": max(1, m.Loaves), "Each": m.Loaf(u)}),
 	}
 	for _, l := range f.Levains {
 		t := l.BuildTable(formula.WithCulture)
@@ -104,7 +104,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.En
 		Clock:   u.Clock,
 		Day:     func(t time.Time) string { return pages.Weekday(t, now, u) },
 		Say:     u.Say,
-		Weight:  u.Grams,
-		Percent: func(p formula.Percent) string { return u.Percent(1).Write(float64(p)) },
+		Weight:  func(g formula.Grams) string { return dough.Weights(f, u).Write(float64(g)) },
+		Percent: func(p formula.Percent) string { return u.Percent(1).Fixed(1).Write(float64(p)) },
 	}
 }

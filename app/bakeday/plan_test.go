@@ -368,7 +368,7 @@ func TestBakeItAgain(t *testing.T) {
 		words = append(words, d.What+": "+d.Was+" → "+d.Now)
 	}
 	all := strings.Join(words, "\n")
-	for _, want := range []string{"Salt: 1.8\u00a0% → 2\u00a0%", "Salt: 20\u00a0g, 1.8\u00a0% → 22\u00a0g, 2\u00a0%", "Bulk: 1\u00a0h → "} {
+	for _, want := range []string{"Salt: 1.8\u00a0% → 2.0\u00a0%", "Salt: 20\u00a0g, 1.8\u00a0% → 22\u00a0g, 2.0\u00a0%", "Bulk: 1\u00a0h → "} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is missing in\n%s", want, all)
 		}

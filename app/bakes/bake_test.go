@@ -85,14 +85,14 @@ func TestWriteDownABake(t *testing.T) {
 	}
 	// 350 and 50 of water to 500 and 50 of flour, or, the culture left aside, 350 to 500.
 	for f, want := range map[formula.Metric]string{
-		formula.FigureHydration: "72.7", formula.FigureWeighed: "70", formula.FigureSalt: "1.8",
-		formula.FigurePrefermented: "9.1", formula.FigureWholegrain: "9.1", formula.FigureDough: "960",
+		formula.FigureHydration: "72.7", formula.FigureWeighed: "70.0", formula.FigureSalt: "1.8",
+		formula.FigurePrefermented: "9", formula.FigureWholegrain: "9", formula.FigureDough: "960",
 	} {
 		if got := p.figures.readouts[f].String(); !strings.HasPrefix(got, want+"\u00a0") {
 			t.Errorf("%s shows %q, want %s", f, got, want)
 		}
 	}
-	if words := b.Texts(); !strings.Contains(words, "81.82") || !strings.Contains(words, "wheat, rye") {
+	if words := b.Texts(); !strings.Contains(words, "81.8") || !strings.Contains(words, "wheat, rye") {
 		t.Errorf("the percentage of the white flour or the allergens are missing in\n%s", words)
 	}
 	if len(b.Failed) > 0 {

@@ -50,7 +50,7 @@ func (f *figurePanel) sync(m dough.Mix, r formula.AllergenReport) {
 	f.salt.Say(dough.SaltNote(m))
 	loaf := ""
 	if m.Loaves > 1 && m.EachLoaf() > 0 {
-		loaf = lang.N("{{.N}} loaves of {{.Each}}", m.Loaves, map[string]any{"N": m.Loaves, "Each": f.units.Grams(m.EachLoaf())})
+		loaf = lang.N("{{.N}} loaves of {{.Each}}", m.Loaves, map[string]any{"N": m.Loaves, "Each": m.Loaf(f.units)})
 	}
 	f.loaf.Say(loaf)
 	f.note.Show(m, r)

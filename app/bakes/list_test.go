@@ -122,7 +122,7 @@ func TestViewRow(t *testing.T) {
 	slices.SortFunc(c.Metrics, func(a, b shelf.Value) int { return cmp.Compare(a.Figure, b.Figure) })
 	got := viewRow(c, nil, measure.Units{}, noon)
 	want := rowView{id: "1", loaf: kit.BrownLoaf, title: "A bake without a name", when: "yesterday 12:00", flours: "Rye 50 %, Strong white 50 %",
-		figures: "72 % hydration · 12.3 % bake loss · 2 photos", score: "7"}
+		figures: "71.6 % hydration · 12.3 % bake loss · 2 photos", score: "7"}
 	if got != want {
 		t.Errorf("%+v\nwant %+v", got, want)
 	}

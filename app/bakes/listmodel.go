@@ -207,10 +207,10 @@ func viewRow(c *journal.BakeSummary, marks map[journal.ID]charts.SeriesStyle, u 
 	out.flours = strings.Join(flours, ", ")
 	var figures []string
 	if hydration := c.Metric(shelf.Hydration); hydration > 0 {
-		figures = append(figures, lang.L("{{.P}} % hydration", map[string]any{"P": u.FormatNumber(hydration, 0)}))
+		figures = append(figures, lang.L("{{.P}} % hydration", map[string]any{"P": u.FixedNumber(hydration, 1)}))
 	}
 	if loss := c.Metric(shelf.Loss); loss > 0 {
-		figures = append(figures, lang.L("{{.P}} % bake loss", map[string]any{"P": u.FormatNumber(loss, 1)}))
+		figures = append(figures, lang.L("{{.P}} % bake loss", map[string]any{"P": u.FixedNumber(loss, 1)}))
 	}
 	switch {
 	case c.Photos == 1:

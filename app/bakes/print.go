@@ -117,7 +117,7 @@ func (p bakePages) dough(d *paper.Document) {
 	weights := []float64{3, 1, 1}
 	head := []string{"", lang.L("Weight"), lang.L("baker's %")}
 	rows := func(t formula.Table) (out [][]string) {
-		grams, share := dough.Columns(t, 1, p.units)
+		grams, share := dough.Weights(f, p.units), dough.Shares(t, p.units)
 		for _, r := range append(t.Rows, t.Total) {
 			out = append(out, []string{r.Name, grams.Write(float64(r.Grams)), share.Write(float64(r.Percent))})
 		}
@@ -130,7 +130,7 @@ func (p bakePages) dough(d *paper.Document) {
 	for _, l := range f.Levains {
 		d.Section(named(l.Name))
 		d.Table(weights, head, rows(l.BuildTable(formula.WithCulture)), 1, 2)
-		if kept := dough.KeptOver(l, p.units); kept != "" {
+		if kept := dough.KeptOver(l, dough.Weights(f, p.units)); kept != "" {
 			d.Gap(1.5)
 			d.Small(kept)
 		}

@@ -247,7 +247,7 @@ func (r reading) day() fyne.CanvasObject {
 func (r reading) wentIn() fyne.CanvasObject {
 	u, f := r.units, dough.SideOf(r.bake).Mix.Formula()
 	table := f.FinalDough(formula.WithCulture)
-	weight, share := dough.Columns(table, 1, u)
+	weight, share := dough.Weights(f, u), dough.Shares(table, u)
 	row := func(t formula.Row, name string) []string {
 		return []string{name, weight.Format(float64(t.Grams)), weight.Unit, share.Format(float64(t.Percent)), "%"}
 	}
@@ -266,11 +266,11 @@ func (r reading) wentIn() fyne.CanvasObject {
 	for _, l := range f.Levains {
 		var parts []string
 		for _, in := range l.Lines {
-			parts = append(parts, lang.L("{{.Weight}} {{.What}}", map[string]any{"Weight": u.Grams(in.Grams), "What": in.Name}))
+			parts = append(parts, lang.L("{{.Weight}} {{.What}}", map[string]any{"Weight": weight.Write(float64(in.Grams)), "What": in.Name}))
 		}
 		name := cmp.Or(l.Name, lang.L("Levain"))
 		column.Add(kit.Faint(lang.L("{{.Name}}: {{.Parts}}", map[string]any{"Name": name, "Parts": strings.Join(parts, ", ")})))
-		if kept := dough.KeptOver(l, u); kept != "" {
+		if kept := dough.KeptOver(l, weight); kept != "" {
 			column.Add(kit.Faint(kept))
 		}
 	}

@@ -96,7 +96,7 @@ func TestHydrationCountsTheCulture(t *testing.T) {
 		press(b, fyne.KeyTab)
 	}
 	for f, want := range map[formula.Metric]string{
-		formula.FigureHydration:    "70\u00a0%",   // (300+50) / (450+50)
+		formula.FigureHydration:    "70.0\u00a0%", // (300+50) / (450+50)
 		formula.FigureWeighed:      "66.7\u00a0%", // 300 / 450
 		formula.FigurePrefermented: "10\u00a0%",   // 50 / (450+50)
 	} {

@@ -3,25 +3,42 @@ package dough
 import (
 	"testing"
 
+	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
 )
 
-// The figures of a column have one number of decimals: as many as one of them needs.
-func TestAColumnHasOneNumberOfDecimals(t *testing.T) {
-	rows := []formula.Row{{Grams: 1000.5, Percent: 100}, {Grams: 20, Percent: 2.5}, {Grams: 3.5, Percent: 0.35}}
+// All weights of a dough, its sums too, have as many decimals as one of its lines is weighed to, and
+// all percentages of a table have one, or two where a line is very little.
+func TestAllWeightsOfADoughHaveOneNumberOfDecimals(t *testing.T) {
+	mix := func(salt float64) Mix {
+		line := func(name string, role formula.Role, g float64) journal.Ingredient {
+			return journal.Ingredient{ID: journal.ID(name), Name: name, Role: role, Grams: formula.Grams(g)}
+		}
+		return Mix{Loaves: 2, Ingredients: []journal.Ingredient{line("Rye", formula.Flour, 900), line("Water", formula.Water, 600), line("Salt", formula.Salt, salt), line("Harbour", formula.Culture, 59)}}
+	}
 	for _, c := range []struct {
-		u              measure.Units
-		rows           []formula.Row
-		grams, percent string // of the second row
+		u                         measure.Units
+		salt                      float64
+		dough, flour, loaf, share string
 	}{
-		{measure.Units{}, rows, "20.0", "2.50"},
-		{measure.Units{DecimalComma: true}, rows, "20,0", "2,50"},
-		{measure.Units{}, []formula.Row{{Grams: 500, Percent: 100}, {Grams: 10, Percent: 2}}, "10", "2"},
+		{measure.Units{}, 20, "1579", "930", "790\u00a0g", "2.2"}, // its flour is 929.5, its loaf 789.5
+		{measure.Units{}, 20.5, "1579.5", "929.5", "789.8\u00a0g", "2.2"},
+		{measure.Units{DecimalComma: true}, 20.5, "1579,5", "929,5", "789,8\u00a0g", "2,2"},
+		{measure.Units{}, 2, "1561", "930", "780\u00a0g", "0.22"},
 	} {
-		grams, percent := Columns(formula.Table{Rows: c.rows}, 2, c.u)
-		if g, p := grams.Format(float64(c.rows[1].Grams)), percent.Format(float64(c.rows[1].Percent)); g != c.grams || p != c.percent {
-			t.Errorf("%v: %q and %q, want %q and %q", c.rows, g, p, c.grams, c.percent)
+		m := mix(c.salt)
+		got := map[formula.Metric]string{}
+		for _, f := range MetricsOf(m, c.u) {
+			got[f.Of] = f.Value
+		}
+		table := m.table(formula.Final, formula.WithCulture)
+		total := Weights(m.Formula(), c.u).Format(float64(table.Total.Grams))
+		if got[formula.FigureDough] != c.dough || total != c.dough || got[formula.FigureFlour] != c.flour || m.Loaf(c.u) != c.loaf {
+			t.Errorf("%v of salt: dough %s, in its table %s, flour %s, a loaf %s, want %+v", c.salt, got[formula.FigureDough], total, got[formula.FigureFlour], m.Loaf(c.u), c)
+		}
+		if share := Shares(table, c.u).Format(float64(table.Rows[2].Percent)); share != c.share {
+			t.Errorf("%v of salt are %s %%, want %s", c.salt, share, c.share)
 		}
 	}
 }

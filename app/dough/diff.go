@@ -82,9 +82,9 @@ type weighed struct {
 	percent    formula.Percent
 }
 
-func (w weighed) words(u measure.Units) string {
+func (w weighed) words(weights measure.Measure, u measure.Units) string {
 	return lang.L("{{.Grams}}, {{.Percent}}", map[string]any{
-		"Grams": u.Grams(w.grams), "Percent": u.Percent(1).Write(float64(w.percent))})
+		"Grams": weights.Write(float64(w.grams)), "Percent": u.Percent(1).Fixed(1).Write(float64(w.percent))})
 }
 
 // everyLine lists the lines of all parts, with their percentages of all flour,
@@ -108,6 +108,7 @@ func everyLine(m Mix) []weighed {
 
 func lineDifferences(was, now Mix, u measure.Units) []Difference {
 	var out []Difference
+	before, after := Weights(was.Formula(), u), Weights(now.Formula(), u)
 	old := everyLine(was)
 	for _, n := range everyLine(now) {
 		what := n.name
@@ -116,16 +117,16 @@ func lineDifferences(was, now Mix, u measure.Units) []Difference {
 		}
 		i := pairOf(old, n)
 		if i < 0 {
-			out = append(out, Difference{what, "", n.words(u)})
+			out = append(out, Difference{what, "", n.words(after, u)})
 			continue
 		}
 		o := old[i]
 		old = slices.Delete(old, i, i+1)
 		switch {
 		case journal.FlourKey(o.name) != journal.FlourKey(n.name):
-			out = append(out, Difference{what, o.name + " " + o.words(u), n.name + " " + n.words(u)})
+			out = append(out, Difference{what, o.name + " " + o.words(before, u), n.name + " " + n.words(after, u)})
 		case math.Abs(float64(o.percent-n.percent)) >= 0.05:
-			out = append(out, Difference{what, o.words(u), n.words(u)})
+			out = append(out, Difference{what, o.words(before, u), n.words(after, u)})
 		}
 	}
 	for _, o := range old {
@@ -133,7 +134,7 @@ func lineDifferences(was, now Mix, u measure.Units) []Difference {
 		if o.part != "" {
 			what = lang.L("{{.Part}}: {{.What}}", map[string]any{"Part": o.part, "What": o.name})
 		}
-		out = append(out, Difference{what, o.words(u), ""})
+		out = append(out, Difference{what, o.words(before, u), ""})
 	}
 	return out
 }

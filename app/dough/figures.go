@@ -24,20 +24,19 @@ type Metric struct {
 // MetricsOf works out what a dough comes to and says how.
 func MetricsOf(m Mix, u measure.Units) []Metric {
 	f := m.Formula().Metrics()
-	weight := u.Grams
-	column := u.Weight().Column(float64(f.Dough), float64(f.Flour))
+	weights := Weights(m.Formula(), u)
 	grams := func(of formula.Metric, g formula.Grams) Metric {
-		return Metric{of, metricWord(of), column.Format(float64(g)), column.Unit, Define(of, "")}
+		return Metric{of, metricWord(of), weights.Format(float64(g)), weights.Unit, Define(of, "")}
 	}
-	percent := func(of formula.Metric, p formula.Percent, part, whole formula.Grams) Metric {
+	percent := func(of formula.Metric, decimals int, p formula.Percent, part, whole formula.Grams) Metric {
 		fig := Metric{Of: of, Name: metricWord(of), Value: "–", Unit: "%"}
 		here := ""
 		if whole > 0 {
-			fig.Value = u.FormatNumber(float64(p), 1)
+			fig.Value = u.FixedNumber(float64(p), decimals)
 			if u.DoughYield && (of == formula.FigureHydration || of == formula.FigureWeighed) {
 				fig.Unit = yieldWords(p, u)
 			}
-			here = lang.L("Here {{.Part}} of {{.Whole}}.", map[string]any{"Part": weight(part), "Whole": weight(whole)})
+			here = lang.L("Here {{.Part}} of {{.Whole}}.", map[string]any{"Part": weights.Write(float64(part)), "Whole": weights.Write(float64(whole))})
 		}
 		fig.Derived = Define(of, here)
 		return fig
@@ -45,12 +44,12 @@ func MetricsOf(m Mix, u measure.Units) []Metric {
 	return []Metric{
 		grams(formula.FigureDough, f.Dough),
 		grams(formula.FigureFlour, f.Flour),
-		percent(formula.FigureHydration, f.Hydration, f.Water, f.Flour),
-		percent(formula.FigureWeighed, f.HydrationWeighed, f.WaterWeighed, f.FlourWeighed),
-		percent(formula.FigureSalt, f.Salt, f.Salt.Of(f.Flour), f.Flour),
-		percent(formula.FigurePrefermented, f.Prefermented, f.Prefermented.Of(f.Flour), f.Flour),
-		{formula.FigureInoculation, metricWord(formula.FigureInoculation), u.FormatNumber(float64(f.Inoculation), 1), "%", Define(formula.FigureInoculation, "")},
-		percent(formula.FigureWholegrain, f.Wholegrain, f.Wholegrain.Of(f.Flour), f.Flour),
+		percent(formula.FigureHydration, 1, f.Hydration, f.Water, f.Flour),
+		percent(formula.FigureWeighed, 1, f.HydrationWeighed, f.WaterWeighed, f.FlourWeighed),
+		percent(formula.FigureSalt, 1, f.Salt, f.Salt.Of(f.Flour), f.Flour),
+		percent(formula.FigurePrefermented, 0, f.Prefermented, f.Prefermented.Of(f.Flour), f.Flour),
+		{formula.FigureInoculation, metricWord(formula.FigureInoculation), u.FixedNumber(float64(f.Inoculation), 0), "%", Define(formula.FigureInoculation, "")},
+		percent(formula.FigureWholegrain, 0, f.Wholegrain, f.Wholegrain.Of(f.Flour), f.Flour),
 	}
 }
 

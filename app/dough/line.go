@@ -42,7 +42,7 @@ func newLine(t *Table, id journal.ID) *line {
 		},
 	})
 	l.percent = kit.NewQuantityField(kit.QuantityOptions{
-		Measure: t.units.Percent(2), Hint: "–", Ends: figureEnds, Derived: Define(formula.FigurePercent, ""),
+		Measure: t.units.Percent(1), Hint: "–", Ends: figureEnds, Derived: Define(formula.FigurePercent, ""),
 		Keep: func(v *float64) {
 			if v != nil && *v >= 0 {
 				l.share(formula.Percent(*v))

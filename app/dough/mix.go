@@ -6,6 +6,7 @@ import (
 
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // A Mix is what goes into a dough, and how many loaves it makes.
@@ -146,6 +147,11 @@ func (m Mix) scaled(scale func(formula.Formula) (formula.Formula, error)) (func(
 // EachLoaf is the weight of one loaf's dough.
 func (m Mix) EachLoaf() formula.Grams {
 	return m.Formula().Metrics().Dough / formula.Grams(max(1, m.Loaves))
+}
+
+// Loaf writes the weight of one loaf's dough.
+func (m Mix) Loaf(u measure.Units) string {
+	return Weights(m.Formula(), u).Write(float64(m.EachLoaf()))
 }
 
 // percents gives the percentage of each line of a part; nil without flour.

@@ -38,12 +38,12 @@ func TestFiguresOf(t *testing.T) {
 	// By hand: flour 800 + 125 + 60 + 15 of the culture; water 645 + 60 + 15.
 	want := map[formula.Metric]string{
 		formula.FigureDough: "1740 g", formula.FigureFlour: "1000 g",
-		formula.FigureHydration:    "72 %",   // 720 / 1000
+		formula.FigureHydration:    "72.0 %", // 720 / 1000
 		formula.FigureWeighed:      "71.6 %", // 705 / 985
-		formula.FigureSalt:         "2 %",
-		formula.FigurePrefermented: "7.5 %",
-		formula.FigureInoculation:  "16.2 %", // 150 / 925
-		formula.FigureWholegrain:   "12.5 %",
+		formula.FigureSalt:         "2.0 %",
+		formula.FigurePrefermented: "8 %",
+		formula.FigureInoculation:  "16 %", // 150 / 925
+		formula.FigureWholegrain:   "12 %",
 	}
 	for _, f := range MetricsOf(ferryLoaf(), measure.Units{}) {
 		got := f.Value + " " + f.Unit
@@ -65,7 +65,7 @@ func TestFiguresOf(t *testing.T) {
 func TestALevainOfWhichSomeIsKeptOver(t *testing.T) {
 	m, u := ferryLoaf(), measure.Units{}
 	f := m.Formula()
-	if got := KeptOver(f.Levains[0], u); got != "" {
+	if got := KeptOver(f.Levains[0], Weights(f, u)); got != "" {
 		t.Errorf("with nothing kept it says %q", got)
 	}
 	if got := FloursHeading(f); got == FloursHeading(formula.Formula{Lines: f.Lines}) {
@@ -73,7 +73,7 @@ func TestALevainOfWhichSomeIsKeptOver(t *testing.T) {
 	}
 	m.Levains[0].Kept = 30
 	f = m.Formula()
-	if got := strings.ReplaceAll(KeptOver(f.Levains[0], u), "\u00a0", " "); got != "It comes to 150 g, of which 120 g go into the dough and 30 g are kept over." {
+	if got := strings.ReplaceAll(KeptOver(f.Levains[0], Weights(f, u)), "\u00a0", " "); got != "It comes to 150 g, of which 120 g go into the dough and 30 g are kept over." {
 		t.Errorf("it says %q", got)
 	}
 	// 48 of the levain's 60 g of white: 848 of 973 g are 87.2 %.

@@ -155,8 +155,9 @@ func (b *build) show(m Mix) {
 	b.table.Show(m)
 	part := m.Formula().Levains[b.index]
 	f, u := part.Metrics(), b.parts.units
+	weights := Weights(m.Formula(), u)
 	b.comes.SetText(lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough; hydration {{.Hydration}}, inoculation of the levain {{.Inoculation}}.", map[string]any{
-		"Built": u.Grams(f.Built), "Used": u.Grams(part.Used()),
+		"Built": weights.Write(float64(f.Built)), "Used": weights.Write(float64(part.Used())),
 		"Hydration": u.Percent(0).Write(float64(f.Hydration)), "Inoculation": u.Percent(0).Write(float64(f.Inoculation)),
 	}))
 }

@@ -21,7 +21,7 @@ func WriteRecipe(w io.Writer, name, notes string, s Side, u measure.Units) error
 	r := recipe.Recipe{Name: name, Description: notes, Loaves: s.Mix.Loaves}
 	r.Name = cmp.Or(r.Name, lang.L("A bread without a name"))
 	if n := s.Mix.Loaves; n > 0 {
-		r.Yield = lang.N("{{.N}} loaves of {{.Each}}", n, map[string]any{"N": n, "Each": u.Grams(s.Mix.EachLoaf())})
+		r.Yield = lang.N("{{.N}} loaves of {{.Each}}", n, map[string]any{"N": n, "Each": s.Mix.Loaf(u)})
 	}
 	line := func(in journal.Ingredient, part string) {
 		switch {

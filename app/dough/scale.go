@@ -17,17 +17,17 @@ type Scale struct {
 	Object fyne.CanvasObject
 
 	holder                              Holder
-	weight                              measure.Measure
+	units                               measure.Units
 	loaves, each, dough, flour, culture *kit.QuantityField
 	cultureCell                         fyne.CanvasObject
 }
 
 // newScale makes the row.
 func newScale(h Holder, u measure.Units) *Scale {
-	s := &Scale{holder: h, weight: u.Weight()}
+	s := &Scale{holder: h, units: u}
 	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.QuantityField {
 		return kit.NewQuantityField(kit.QuantityOptions{
-			Label: label, Measure: s.weight, Hint: "–", Derived: derived,
+			Label: label, Measure: u.Weight(), Hint: "–", Derived: derived,
 			Keep: func(v *float64) {
 				if v != nil {
 					s.scale(label, scale(formula.Grams(*v)))
@@ -70,10 +70,10 @@ func (s *Scale) Show(m Mix) {
 	f := m.Formula()
 	s.loaves.SetValue(float64(max(1, m.Loaves)))
 	each, culture, whole := float64(m.EachLoaf()), float64(f.CultureIn()), f.Metrics()
-	column := s.weight.Column(each, float64(whole.Dough), float64(whole.Flour), culture)
+	weights := Weights(f, s.units)
 	for field, g := range map[*kit.QuantityField]float64{s.each: each, s.dough: float64(whole.Dough), s.flour: float64(whole.Flour), s.culture: culture} {
 		field.Set(positive(g))
-		field.SetMeasure(column)
+		field.SetMeasure(weights)
 	}
 	kit.SetVisible(s.cultureCell, f.CultureIn() > 0 || s.culture.Editing())
 }

@@ -36,10 +36,10 @@ func FloursHeading(f formula.Formula) string {
 
 // KeptOver says how much of a levain went into the dough where some of it did not; else it
 // is empty.
-func KeptOver(l formula.Levain, u measure.Units) string {
+func KeptOver(l formula.Levain, weights measure.Measure) string {
 	if l.Used() >= l.Built() {
 		return ""
 	}
 	return lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough and {{.Kept}} are kept over.", map[string]any{
-		"Built": u.Grams(l.Built()), "Used": u.Grams(l.Used()), "Kept": u.Grams(l.Built() - l.Used())})
+		"Built": weights.Write(float64(l.Built())), "Used": weights.Write(float64(l.Used())), "Kept": weights.Write(float64(l.Built() - l.Used()))})
 }

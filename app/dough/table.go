@@ -167,7 +167,7 @@ func (t *Table) Show(m Mix) {
 	}
 	t.lines = next
 	table := m.table(t.part, t.basis)
-	grams, share := Columns(table, 2, t.units)
+	grams, share := Weights(m.Formula(), t.units), Shares(table, t.units)
 	for i, in := range *lines {
 		t.lines[i].set(in, percents)
 		t.lines[i].grams.SetMeasure(grams)
@@ -202,16 +202,6 @@ func (m Mix) table(part int, b formula.Basis) formula.Table {
 		return f.FinalDough(b)
 	}
 	return f.Levains[part].BuildTable(b)
-}
-
-// Columns are the faces of the weights of a table and of its percentages, these with so many
-// decimals at most.
-func Columns(t formula.Table, decimals int, u measure.Units) (grams, percent measure.Measure) {
-	var weights, shares []float64
-	for _, row := range append(slices.Clone(t.Rows), t.Total) {
-		weights, shares = append(weights, float64(row.Grams)), append(shares, float64(row.Percent))
-	}
-	return u.Weight().Column(weights...), u.Percent(decimals).Column(shares...)
 }
 
 // showRipe shows the levains that go in whole, and the total.

@@ -87,8 +87,8 @@ func rowOf(f family, now time.Time, u measure.Units) row {
 	}
 	if figures.Defined() {
 		r.Figures = lang.L("{{.Dough}} of dough, hydration {{.Hydration}}", map[string]any{
-			"Dough":     u.Weight().Write(float64(int(figures.Dough + 0.5))),
-			"Hydration": u.Percent(0).Write(float64(figures.Hydration)),
+			"Dough":     dough.Weights(f.latest.Dough(), u).Write(float64(figures.Dough)),
+			"Hydration": u.Percent(1).Fixed(1).Write(float64(figures.Hydration)),
 		})
 	}
 	if n := len(f.scores); n > 0 {

@@ -128,7 +128,7 @@ func (p *listPage) pickBake() {
 		func(i int, o fyne.CanvasObject) {
 			c := some[i]
 			o.(*fyne.Container).Layout.(*formulaRow).show(row{Cover: c.Cover, Name: c.Name, Baked: u.Day(c.At, now),
-				Figures: lang.L("hydration {{.Hydration}}", map[string]any{"Hydration": u.Percent(0).Write(c.Metric(shelf.Hydration))})})
+				Figures: lang.L("hydration {{.Hydration}}", map[string]any{"Hydration": u.Percent(1).Fixed(1).Write(c.Metric(shelf.Hydration))})})
 		})
 	list.OnOpen = func(i int) {
 		sheet.Close()

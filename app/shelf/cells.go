@@ -54,7 +54,7 @@ func (s wording) bakeItem(row int, at state) kit.PhotoItem {
 		}
 		if v := s.record.Metric(row, figure); v == v {
 			d := s.record.Describe(figure, s.units)
-			parts = append(parts, lang.L("{{.Figure}} {{.Value}}", map[string]any{"Figure": d.Name, "Value": s.rounded(figure, v)}))
+			parts = append(parts, lang.L("{{.Figure}} {{.Value}}", map[string]any{"Figure": d.Name, "Value": s.caption(d, v)}))
 		}
 	}
 	when := s.units.Day(c.At, s.now)
@@ -74,12 +74,12 @@ func loafOf(c *journal.BakeSummary) kit.LoafTone {
 	return pages.LoafTone(c)
 }
 
-// rounded writes a figure for a caption: hydration to the whole percent.
-func (s wording) rounded(f shelf.Metric, v float64) string {
-	if f == shelf.Hydration {
-		return s.units.Percent(0).Write(v)
+// caption writes a figure of a dough as every page does.
+func (s wording) caption(d past.Described, v float64) string {
+	if d.Key == shelf.Hydration {
+		return d.Measure.Fixed(1).Write(v)
 	}
-	return s.record.Describe(f, s.units).Write(v)
+	return d.Write(v)
 }
 
 func (s wording) shareWords(name string, share float64) string {

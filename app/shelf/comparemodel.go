@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal"
@@ -234,12 +235,13 @@ func (s wording) ageOf(c *journal.BakeSummary) time.Duration {
 
 // putDough writes what went in, in percent of the flour and by weight.
 func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
-	dough := b.Dough()
+	of := b.Dough()
+	weights := dough.Weights(of, s.units)
 	put := func(name string, grams formula.Grams, in journal.Ingredient, cell formula.Cell) {
-		value := s.units.Grams(grams)
+		value := weights.Write(float64(grams))
 		gist := value
-		if p, err := dough.Percent(cell, formula.WithCulture); err == nil {
-			gist = s.units.Percent(1).Column(0.1).Write(float64(p))
+		if p, err := of.Percent(cell, formula.WithCulture); err == nil {
+			gist = s.units.Percent(1).Fixed(1).Write(float64(p))
 			value = gist + " (" + value + ")"
 		}
 		if in.Lot != "" {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
@@ -148,10 +149,11 @@ func (p *beginTrialPage) showAlike() {
 		row.Add(r)
 	}
 	if m := b.Dough().Metrics(); m.Defined() {
-		add(lang.L("Dough"), u.Weight().Format(float64(int(m.Dough+0.5))), u.Weight().Unit)
-		add(lang.L("Hydration"), u.FormatNumber(float64(m.Hydration), 1), "%")
+		weights := dough.Weights(b.Dough(), u)
+		add(lang.L("Dough"), weights.Format(float64(m.Dough)), weights.Unit)
+		add(lang.L("Hydration"), u.FixedNumber(float64(m.Hydration), 1), "%")
 		if varied != journal.VarySalt {
-			add(lang.L("Salt"), u.FormatNumber(float64(m.Salt), 1), "%")
+			add(lang.L("Salt"), u.FixedNumber(float64(m.Salt), 1), "%")
 		}
 	}
 	for _, s := range b.Steps {

@@ -73,6 +73,11 @@ func (m Measure) Column(figures ...float64) Measure {
 			decimals = max(decimals, len(s)-i-1)
 		}
 	}
+	return m.Fixed(decimals)
+}
+
+// Fixed is the face of figures that have so many decimals wherever they stand.
+func (m Measure) Fixed(decimals int) Measure {
 	shown := m.Shown
 	m.Format = func(v float64) string {
 		if shown != nil {
