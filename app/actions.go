@@ -58,7 +58,7 @@ func (w *window) beginnings() []found {
 func (w *window) ofLatestBake() []found {
 	summaries, _ := w.env.Journal.BakeSummaries() // the pages of the bakes tell what is wrong
 	for _, c := range summaries {
-		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
+		if c.Binned || !c.State.Over() {
 			continue
 		}
 		name := map[string]any{"Name": c.Name}

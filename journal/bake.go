@@ -52,6 +52,9 @@ const (
 	Finished BakeState = "finished"
 )
 
+// Over says that a bake is neither planned nor under way.
+func (s BakeState) Over() bool { return s != Planned && s != Running }
+
 // An Ingredient is one line of what went into a dough.
 type Ingredient struct {
 	ID   ID     `json:"id"`

@@ -74,8 +74,8 @@ func (f *figureList) number(name say.Line, unit string, first, second fair.Value
 	f.out = append(f.out, fair.Metric{Name: name, Unit: unit, First: first, Second: second, Tolerance: same, Intended: f.meant(append(meant, name.String())...)})
 }
 
-func (f *figureList) temp(name say.Line, first, second *formula.Celsius, meant ...string) {
-	f.number(name, "°C", known(first), known(second), sameTemp, meant...)
+func (f *figureList) temp(name say.Line, first, second *formula.Celsius) {
+	f.number(name, "°C", known(first), known(second), sameTemp)
 }
 
 func (f *figureList) weight(name say.Line, first, second *formula.Grams) {

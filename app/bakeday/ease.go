@@ -25,7 +25,7 @@ func otherDays(j journal.Source, but journal.ID, now time.Time) ([]pages.DoughDa
 	}
 	var out []pages.DoughDay
 	for _, c := range summaries {
-		if c.ID == but || c.Binned || c.State != journal.Running && c.State != journal.Planned {
+		if c.ID == but || c.Binned || c.State.Over() {
 			continue
 		}
 		b, err := journal.Get[journal.Bake](j, c.ID)

@@ -95,7 +95,7 @@ func (f *overStage) before(b *journal.Bake) fyne.CanvasObject {
 	var some []*journal.BakeSummary
 	for _, c := range summaries {
 		same := c.Name == b.Name || b.Formula != "" && c.Formula == b.Formula
-		if same && !c.Binned && c.State != journal.Planned && c.State != journal.Running && !c.At.After(b.At) && len(some) < mostBefore {
+		if same && !c.Binned && c.State.Over() && !c.At.After(b.At) && len(some) < mostBefore {
 			some = append(some, c)
 		}
 	}

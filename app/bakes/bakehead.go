@@ -197,7 +197,7 @@ func (h *bakeHead) syncActions(b *journal.Bake, empty bool) {
 	switch {
 	case b.InBin():
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Restore"), p.restore))
-	case b.State == journal.Planned || b.State == journal.Running:
+	case !b.State.Over():
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the bake day"), p.day).WithKey("D"), photos(kit.QuietButton))
 	case empty:
 		p.page.SetActions(nil, photos(kit.PrimaryButton))

@@ -38,7 +38,7 @@ func listBakes(summaries []*journal.BakeSummary, f filter) lists {
 	for _, c := range summaries {
 		switch {
 		case c.Binned:
-		case c.State == journal.Planned || c.State == journal.Running:
+		case !c.State.Over():
 			out.ahead = append(out.ahead, c)
 		default:
 			out.all++
@@ -91,7 +91,7 @@ func countFlours(summaries []*journal.BakeSummary) []flourCount {
 	at := map[string]int{}
 	var out []flourCount
 	for _, c := range summaries {
-		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
+		if c.Binned || !c.State.Over() {
 			continue
 		}
 		for _, f := range c.Flours {

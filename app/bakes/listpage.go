@@ -166,7 +166,7 @@ func (p *listPage) showGlance(i int) {
 // newest reads the newest past bake; nil if there is none.
 func (p *listPage) newest(summaries []*journal.BakeSummary) *journal.Bake {
 	for _, c := range summaries {
-		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
+		if c.Binned || !c.State.Over() {
 			continue
 		}
 		b, err := journal.Get[journal.Bake](p.env.Journal, c.ID)

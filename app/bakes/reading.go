@@ -30,7 +30,7 @@ var (
 // worthReading says whether a bake has anything to be read first: it is over, and there
 // is a photo or a word on how it came out.
 func worthReading(b *journal.Bake, photos []*journal.Photo) bool {
-	if b.InBin() || b.State == journal.Planned || b.State == journal.Running {
+	if b.InBin() || !b.State.Over() {
 		return false
 	}
 	o := b.Outcome

@@ -2,6 +2,7 @@ package crumb
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -77,13 +78,11 @@ func (p *pad) begin(t tool) {
 // busy tells whether something is being drawn.
 func (p *pad) busy() bool { return p.tool != noTool }
 
-// finish closes an outline of corners; it reports whether there was one.
-func (p *pad) finish() bool {
-	if !p.tool.encloses() || len(p.points) < 3 {
-		return false
+// finish closes an outline of corners where there is one.
+func (p *pad) finish() {
+	if p.tool.encloses() && len(p.points) >= 3 {
+		p.give(p.points)
 	}
-	p.give(p.points)
-	return true
 }
 
 // takeBack takes away the corner tapped last.
@@ -96,7 +95,7 @@ func (p *pad) takeBack() {
 
 func (p *pad) give(points []kit.PicturePoint) {
 	t := p.tool
-	points = append([]kit.PicturePoint(nil), points...)
+	points = slices.Clone(points)
 	if t.stays() {
 		p.begin(t)
 	} else {

@@ -139,11 +139,7 @@ func (s *logDialog) show(p templog.Preview, err error) {
 		}
 		s.fillRows(p)
 	}
-	if s.able {
-		s.take.Enable()
-	} else {
-		s.take.Disable()
-	}
+	kit.SetEnabled(s.take, s.able)
 	s.sheet.Refresh()
 }
 

@@ -42,7 +42,7 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 	}
 	for _, c := range slices.Backward(summaries) { // oldest first
 		fam := of[c.Formula]
-		if fam == nil || c.Binned || c.State == journal.Planned || c.State == journal.Running {
+		if fam == nil || c.Binned || !c.State.Over() {
 			continue
 		}
 		if c.Score() > 0 {

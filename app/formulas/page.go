@@ -86,7 +86,7 @@ func (p *page) read() (*journal.Formula, error) {
 	}
 	p.followed, p.baked = len(bakes), 0
 	for _, b := range bakes {
-		if b.State != journal.Planned && b.State != journal.Running {
+		if b.State.Over() {
 			p.baked++
 		}
 	}

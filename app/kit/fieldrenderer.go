@@ -136,7 +136,7 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 			f.tail.Move(fyne.NewPos(shown+look.Space(3), f.tail.Position().Y))
 		}
 	}
-	r.layoutRow(y, h, width, shown)
+	r.layoutRow(y, h, shown)
 	y += h
 	if f.problem.Visible() {
 		f.problem.Move(fyne.NewPos(0, y))
@@ -146,7 +146,7 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 
 // layoutRow places the face and the entry over one another, so that the words stay
 // where they are when the editing begins: the entry is moved out by its own inset.
-func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
+func (r *fieldRenderer) layoutRow(y, h, shown float32) {
 	f := r.f
 	if r.room != shown {
 		r.room = shown

@@ -305,11 +305,7 @@ func (p *FilePicker) Chosen() []string {
 // update writes what is chosen and lets the button work or not.
 func (p *FilePicker) update() {
 	chosen := p.Chosen()
-	if len(chosen) > 0 {
-		p.yes.Enable()
-	} else {
-		p.yes.Disable()
-	}
+	SetEnabled(p.yes, len(chosen) > 0)
 	files := 0
 	for _, e := range p.entries {
 		if !e.folder {

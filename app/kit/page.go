@@ -297,3 +297,12 @@ func SetVisible(o fyne.CanvasObject, yes bool) {
 		o.Hide()
 	}
 }
+
+// SetEnabled lets a thing be worked, or not.
+func SetEnabled(w fyne.Disableable, yes bool) {
+	if yes {
+		w.Enable()
+	} else {
+		w.Disable()
+	}
+}

@@ -53,7 +53,7 @@ func Of(j journal.Source) (*BakeIndex, error) {
 		r.Trials[string(t.ID)] = trialName(t)
 	}
 	for _, c := range summaries {
-		if !c.Binned && c.State != journal.Planned && c.State != journal.Running {
+		if !c.Binned && c.State.Over() {
 			r.Bakes = append(r.Bakes, c)
 		}
 	}

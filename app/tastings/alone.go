@@ -1,8 +1,8 @@
 package tastings
 
 import (
-	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -87,11 +87,7 @@ func (p *scorePage) showSlips(round int) {
 				c.choose(found[i] == slips[k])
 			}
 		}
-		if slices.Contains(found, "") {
-			act.Disable()
-		} else {
-			act.Enable()
-		}
+		kit.SetEnabled(act, !slices.Contains(found, ""))
 	}
 	for i, place := range serving.Samples {
 		line := kit.Row(3, kit.Width(120, kit.NewLine(kit.Span{Text: label(place), Size: look.TextTitle, Serif: true})))
@@ -121,16 +117,9 @@ func (p *scorePage) showSlips(round int) {
 
 // listed writes words one after another.
 func listed(words []string) string {
-	out := ""
-	for i, w := range words {
-		switch {
-		case i == 0:
-			out = w
-		case i == len(words)-1:
-			out = lang.L("{{.Some}} and {{.Last}}", map[string]any{"Some": out, "Last": w})
-		default:
-			out = fmt.Sprintf("%s, %s", out, w)
-		}
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
 	}
-	return out
+	return lang.L("{{.Some}} and {{.Last}}", map[string]any{"Some": strings.Join(words[:last], ", "), "Last": words[last]})
 }

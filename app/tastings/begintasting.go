@@ -121,9 +121,7 @@ func (p *beginTastingPage) pairs() (fyne.CanvasObject, error) {
 		if err != nil {
 			return nil, err
 		}
-		baked := !slices.ContainsFunc(bakes, func(b *journal.Bake) bool {
-			return b.State == journal.Planned || b.State == journal.Running || b.InBin()
-		})
+		baked := !slices.ContainsFunc(bakes, func(b *journal.Bake) bool { return !b.State.Over() || b.InBin() })
 		if t.InBin() || len(bakes) != 2 || !baked || len(tastings) > 0 {
 			continue
 		}
@@ -190,7 +188,7 @@ func (p *beginTastingPage) recent() fyne.CanvasObject {
 		if len(grid.Objects) == recentLoaves {
 			break
 		}
-		if !over(c) {
+		if !c.State.Over() {
 			continue
 		}
 		tile := kit.NewPhotoTile(p.env.Thumbs, loafSize, 2, func() { p.choose(c.ID) }).Filling()

@@ -230,11 +230,7 @@ func (p *beginTrialPage) ready() string {
 }
 
 func (p *beginTrialPage) check() {
-	if p.ready() == "" {
-		p.begin.Enable()
-	} else {
-		p.begin.Disable()
-	}
+	kit.SetEnabled(p.begin, p.ready() == "")
 	p.page.SetActions(kit.Small(p.ready()), p.begin)
 	p.showAlike()
 	p.showLoaves()

@@ -37,17 +37,13 @@ func (f *fingerprint) at(i int) fyne.Position {
 }
 
 func (f *fingerprint) CreateRenderer() fyne.WidgetRenderer {
+	d := &kit.Drawing{Of: f}
 	var texts []*canvas.Text
-	for _, d := range f.digits {
-		t := canvas.NewText(string(d), theme.Color(f.color))
+	for _, digit := range f.digits {
+		t := canvas.NewText(string(digit), theme.Color(f.color))
 		t.FontSource = look.Code()
-		texts = append(texts, t)
+		texts, d.Things = append(texts, t), append(d.Things, t)
 	}
-	out := make([]fyne.CanvasObject, len(texts))
-	for i, t := range texts {
-		out[i] = t
-	}
-	d := &kit.Drawing{Of: f, Things: out}
 	d.Least = func() fyne.Size {
 		n := len(f.digits)
 		if n == 0 {

@@ -29,15 +29,12 @@ func newIntervalBar(low, share, high float64) fyne.CanvasObject {
 }
 
 func (b *intervalBar) CreateRenderer() fyne.WidgetRenderer {
+	d := &kit.Drawing{Of: b}
 	var parts [barParts]*canvas.Rectangle
 	for i := range parts {
 		parts[i] = canvas.NewRectangle(nil)
+		d.Things = append(d.Things, parts[i])
 	}
-	out := make([]fyne.CanvasObject, barParts)
-	for i, p := range parts {
-		out[i] = p
-	}
-	d := &kit.Drawing{Of: b, Things: out}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(60), barTall) }
 	d.Lay = func(size fyne.Size) {
 		x := func(share float64) float32 { return 1 + (size.Width-2)*float32(share) }

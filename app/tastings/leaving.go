@@ -44,13 +44,7 @@ func (p *scorePage) askLeaving() {
 			}
 		})
 		over.Disable()
-		who.OnChanged = func(words string) {
-			if strings.TrimSpace(words) == "" {
-				over.Disable()
-			} else {
-				over.Enable()
-			}
-		}
+		who.OnChanged = func(words string) { kit.SetEnabled(over, strings.TrimSpace(words) != "") }
 		content.Add(who)
 		content.Add(kit.Small(lang.L("Whoever takes over is shown the allergens and begins this round anew, so it needs fresh pieces on the plates.")))
 		buttons = append(buttons, over)

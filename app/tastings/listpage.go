@@ -79,7 +79,7 @@ type rowLoaf struct {
 var rowPicture = fyne.NewSize(116, 87)
 
 func (p *listPage) refresh() {
-	rows, err := listRows(p.env.Journal, p.env.Units(), p.env.Now())
+	rows, err := listRows(p.env.Journal, p.env.Units())
 	if err != nil {
 		p.env.Fail(err)
 		return
@@ -253,7 +253,7 @@ func coversOf(r journal.Source) (map[journal.ID]string, error) {
 
 // listRows lists the trials with their tastings, and the tastings of no trial,
 // newest first.
-func listRows(r journal.Reader, u measure.Units, now time.Time) ([]listRow, error) {
+func listRows(r journal.Reader, u measure.Units) ([]listRow, error) {
 	trials, err := journal.All[journal.Trial](r)
 	if err != nil {
 		return nil, err

@@ -189,13 +189,8 @@ func (v *planSection) attribute() fyne.CanvasObject {
 }
 
 func fitting(words []string, text string) []string {
-	var out []string
-	for _, w := range words {
-		if strings.Contains(strings.ToLower(w), strings.ToLower(strings.TrimSpace(text))) {
-			out = append(out, w)
-		}
-	}
-	return out
+	text = strings.ToLower(strings.TrimSpace(text))
+	return slices.DeleteFunc(slices.Clone(words), func(w string) bool { return !strings.Contains(strings.ToLower(w), text) })
 }
 
 // attributes offers the lines of a scaling sheet.

@@ -2,6 +2,7 @@ package tastings
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -104,14 +105,7 @@ func breads(r journal.Reader, t *journal.Tasting, p blind.Plan) ([2][]string, er
 // of one is the first of the other.
 func matched(a, b [2][]string) (same, loafOne bool) {
 	meet := func(x, y []string) bool {
-		for _, s := range x {
-			for _, t := range y {
-				if s == t {
-					return true
-				}
-			}
-		}
-		return false
+		return slices.ContainsFunc(x, func(s string) bool { return slices.Contains(y, s) })
 	}
 	switch {
 	case meet(a[0], b[0]) && meet(a[1], b[1]):
@@ -156,7 +150,7 @@ func partWords(t *journal.Tasting, in verdict.Input, u measure.Units, now time.T
 	plan, when := in.Opened.Setting.Plan, u.When(t.Unsealed, now)
 	if !plan.Method.Discriminates() {
 		return lang.L("{{.Who}}, {{.Rounds}} · unsealed {{.When}}", map[string]any{
-			"Who": listedInOrder(plan.Tasters), "Rounds": roundsEach(plan.Rounds), "When": when})
+			"Who": strings.Join(plan.Tasters, ", "), "Rounds": roundsEach(plan.Rounds), "When": when})
 	}
 	right, of := 0, 0
 	for _, r := range in.Opened.Rounds {
@@ -168,20 +162,16 @@ func partWords(t *journal.Tasting, in verdict.Input, u measure.Units, now time.T
 		}
 	}
 	return lang.L("{{.Who}}: {{.N}} of {{.Of}} right · unsealed {{.When}}", map[string]any{
-		"Who": listedInOrder(plan.Tasters), "N": right, "Of": of, "When": when})
+		"Who": strings.Join(plan.Tasters, ", "), "N": right, "Of": of, "When": when})
 }
 
 // takesFrom tells what takes from the sum, replicates before all, and its figures.
 func (v *verdictSection) takesFrom(sum pooled) fyne.CanvasObject {
 	u := v.p.env.Units()
 	column := kit.Stack(2, kit.Section(lang.L("Limits of this result")))
-	for _, w := range u.SayAll(sum.verdict.Cautions) {
-		column.Add(kit.Faint(w))
-	}
+	addFaint(column, u.SayAll(sum.verdict.Cautions))
 	column.Add(kit.Gap(1))
 	column.Add(kit.Section(lang.L("The figures")))
-	for _, w := range u.SayAll(sum.verdict.Details) {
-		column.Add(kit.Faint(w))
-	}
+	addFaint(column, u.SayAll(sum.verdict.Details))
 	return column
 }

@@ -64,14 +64,3 @@ func inFours(digits string) string {
 	}
 	return b.String()
 }
-
-func listedInOrder(words []string) string {
-	out := ""
-	for i, w := range words {
-		if i > 0 {
-			out += ", "
-		}
-		out += w
-	}
-	return out
-}

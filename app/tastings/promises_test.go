@@ -34,7 +34,7 @@ func TestTheListSaysWhatComesNext(t *testing.T) {
 		t.Errorf("the loaves are named %q", names)
 	}
 	now := at.Add(time.Hour)
-	rows, err := listRows(b.Env.Journal, b.Env.Units(), now)
+	rows, err := listRows(b.Env.Journal, b.Env.Units())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -42,7 +41,7 @@ func (p *scorePage) showRinse(step blind.Turn) {
 	column := kit.Stack(0, kit.NewText(kit.Span{Text: lang.L("Rinse"), Size: look.TextLead, Color: look.ColorFaint}),
 		r.left, kit.Gap(4),
 		kit.NewText(kit.Span{Text: lang.L("Water, or a plain cracker. Wait until the taste is gone.") + " " + cleanser(), Size: look.TextLead, Color: look.ColorFaint}),
-		kit.Gap(8), p.rinseRow(step))
+		kit.Gap(8), p.row(step, plateToCome))
 	r.tell(rinseFor)
 	p.put(p.roundWords(step), column, p.wayOut(kit.Faint(lang.L("A pause that is cut short is noted. Next: {{.Next}}", map[string]any{"Next": r.next}))), r.act)
 	p.stop = p.env.Every(time.Second, func() {
@@ -51,19 +50,6 @@ func (p *scorePage) showRinse(step blind.Turn) {
 			p.step(func(s *blind.Session) error { return s.Rinsed(p.taster, false) })
 		}
 	})
-}
-
-// rinseRow shows the samples of the round, none of them in hand.
-func (p *scorePage) rinseRow(step blind.Turn) fyne.CanvasObject {
-	row := kit.Row(3.5)
-	for i, l := range p.session.Setting().Tasted(step.Serving) {
-		state := plateToCome
-		if i < step.Sample {
-			state = plateDone
-		}
-		row.Add(newPlate(label(l), state, 64))
-	}
-	return row
 }
 
 func (p *scorePage) stopRinse() {

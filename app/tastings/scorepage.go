@@ -143,13 +143,12 @@ func nextTaster(s *blind.Session) int {
 func (p *scorePage) leave() { p.env.Go(to(p.id, "")) }
 
 // step does one step of the scoring and shows the next.
-func (p *scorePage) step(do func(*blind.Session) error) bool {
+func (p *scorePage) step(do func(*blind.Session) error) {
 	if err := p.env.Journal.Score(p.id, do); err != nil {
 		p.env.Fail(err)
-		return false
+		return
 	}
 	p.refresh()
-	return true
 }
 
 // top is what stands over every step: who tastes which round, and what is

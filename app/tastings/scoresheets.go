@@ -4,6 +4,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -71,7 +72,7 @@ func (s scoreSheets) name(taster int) string {
 			names = append(names, seat.Name)
 		}
 	}
-	return listedInOrder(names)
+	return strings.Join(names, ", ")
 }
 
 // answer is what was handed in for a round; false where nothing was.
@@ -94,9 +95,9 @@ func (s scoreSheets) round(d *paper.Document, serving blind.Serving) {
 	}
 	d.Section(lang.L("Round {{.N}}", map[string]any{"N": serving.Round + 1}))
 	if s.filled() {
-		d.Words(lang.L("Tasted in this order: {{.Order}}.", map[string]any{"Order": listedInOrder(labels)}))
+		d.Words(lang.L("Tasted in this order: {{.Order}}.", map[string]any{"Order": strings.Join(labels, ", ")}))
 	} else {
-		d.Words(lang.L("Taste in this order: {{.Order}}.", map[string]any{"Order": listedInOrder(labels)}))
+		d.Words(lang.L("Taste in this order: {{.Order}}.", map[string]any{"Order": strings.Join(labels, ", ")}))
 	}
 	d.Gap(1)
 	answer, in := s.answer(serving)
@@ -166,6 +167,6 @@ func (s scoreSheets) which(d *paper.Document, serving blind.Serving) {
 		words = append(words, lang.L("{{.Code}} was {{.Loaf}}", map[string]any{"Code": label(p.Label), "Loaf": s.setting.Plan.Loaves[p.Loaf-1].Name}))
 	}
 	if len(words) > 0 {
-		d.Words(listedInOrder(words) + ".")
+		d.Words(strings.Join(words, ", ") + ".")
 	}
 }

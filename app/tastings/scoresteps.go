@@ -33,16 +33,16 @@ func bigLabel(l string, window fyne.Size) fyne.CanvasObject {
 	return kit.NewLine(kit.Span{Text: words, Size: size, Serif: true})
 }
 
-// row shows every sample of a round: those tasted, the one in hand, those to
-// come.
-func (p *scorePage) row(step blind.Turn, now int) fyne.CanvasObject {
+// row shows every sample of a round: those tasted, the one whose turn it is, as it is now,
+// and those to come.
+func (p *scorePage) row(step blind.Turn, now plateState) fyne.CanvasObject {
 	row := kit.Row(3.5)
 	for i, l := range p.session.Setting().Tasted(step.Serving) {
 		state := plateToCome
 		switch {
-		case i == now:
-			state = plateNow
-		case i < now:
+		case i == step.Sample:
+			state = now
+		case i < step.Sample:
 			state = plateDone
 		}
 		row.Add(newPlate(label(l), state, 64))
@@ -56,7 +56,7 @@ func (p *scorePage) showSample(step blind.Turn) {
 		bigLabel(step.Label, p.env.Window.Canvas().Size()), kit.Gap(4),
 		kit.NewText(kit.Span{Text: lang.L("Smell first, then crumb, then crust."), Size: look.TextLead, Color: look.ColorFaint}),
 		kit.NewText(kit.Span{Text: instruction(p.plan), Size: look.TextLead, Color: look.ColorFaint}),
-		kit.Gap(8), p.row(step, step.Sample))
+		kit.Gap(8), p.row(step, plateNow))
 	last := step.Sample == step.Samples-1
 	words, hint := lang.L("Done, and rinse"), lang.L("Next: rinse with water, one minute")
 	if last {
@@ -94,11 +94,7 @@ func (p *scorePage) firstUnscored(rows []*kit.ScoreRow) int {
 
 // mayGoOn lets the sample be ended once every line of it has its score.
 func (p *scorePage) mayGoOn(rows []*kit.ScoreRow) {
-	if slices.ContainsFunc(rows, func(r *kit.ScoreRow) bool { return r.Score() == 0 }) {
-		p.act.Disable()
-		return
-	}
-	p.act.Enable()
+	kit.SetEnabled(p.act, !slices.ContainsFunc(rows, func(r *kit.ScoreRow) bool { return r.Score() == 0 }))
 }
 
 // score keeps a score as it is given. One that is taken back must be given
@@ -158,11 +154,7 @@ func (p *scorePage) choices(step blind.Turn, n int, act *kit.Button, keys *[]kit
 		if none != nil {
 			none.choose(tie)
 		}
-		if len(picked) == n || tie {
-			act.Enable()
-		} else {
-			act.Disable()
-		}
+		kit.SetEnabled(act, len(picked) == n || tie)
 	}
 	keep := func() {
 		show()
@@ -251,13 +243,7 @@ func askReason(win fyne.Window, title, sentence, hint, yes string, do func(reaso
 			sheet.Close()
 		}
 	}
-	field.OnChanged = func(s string) {
-		if s == "" {
-			ok.Disable()
-		} else {
-			ok.Enable()
-		}
-	}
+	field.OnChanged = func(s string) { kit.SetEnabled(ok, s != "") }
 	sheet = kit.ShowDialog(win, kit.DialogOptions{
 		Title: title, Content: kit.Stack(4, kit.Body(sentence), field),
 		Buttons: []fyne.CanvasObject{ok}, Width: 520,

@@ -40,7 +40,7 @@ func (v *sealedSection) show(t *journal.Tasting, s blind.Setting) {
 		session, err = v.p.env.Journal.Session(t.ID)
 	}
 	if err != nil {
-		v.showBroken(t, s, err)
+		v.showBroken(t, err)
 		return
 	}
 	v.session, v.setting, v.locked = session, s, t.Locked != ""
@@ -56,7 +56,7 @@ func (v *sealedSection) show(t *journal.Tasting, s blind.Setting) {
 }
 
 // showBroken says that the seal does not hold, and why.
-func (v *sealedSection) showBroken(t *journal.Tasting, s blind.Setting, err error) {
+func (v *sealedSection) showBroken(t *journal.Tasting, err error) {
 	page := v.p.page
 	page.SetEyebrow(pages.TastingName(t))
 	page.SetHeading(lang.L("The seal does not hold"))

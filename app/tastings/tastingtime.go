@@ -16,7 +16,7 @@ const (
 // readyAt is when a loaf that is to come is out of the oven by its plan; zero for one that
 // is baked, or has no plan.
 func readyAt(b *journal.Bake) time.Time {
-	if b.State == journal.Planned || b.State == journal.Running {
+	if !b.State.Over() {
 		if day, ok := b.Day(); ok {
 			return day.ReadyAt()
 		}

@@ -25,11 +25,6 @@ type model struct {
 	toCome           bool      // a bake that is not over yet
 }
 
-// over says that a bake is neither planned nor under way.
-func over(c *journal.BakeSummary) bool {
-	return c.State != journal.Planned && c.State != journal.Running
-}
-
 func (m model) item(chosen bool) kit.PhotoItem {
 	return kit.PhotoItem{Key: m.cover, Title: m.name, Sub: m.sub, Chosen: chosen, Choosable: true, Loaf: m.tone}
 }
@@ -75,7 +70,7 @@ func modelsIn(env *pages.Env) ([]model, error) {
 	}
 	last := map[journal.ID]*journal.BakeSummary{} // of a family, one with a picture before one without
 	for _, c := range summaries {
-		if f := familyOf[c.Formula]; !c.Binned && over(c) && (last[f] == nil || last[f].Cover == "" && c.Cover != "") {
+		if f := familyOf[c.Formula]; !c.Binned && c.State.Over() && (last[f] == nil || last[f].Cover == "" && c.Cover != "") {
 			last[f] = c
 		}
 	}
@@ -95,7 +90,7 @@ func modelsIn(env *pages.Env) ([]model, error) {
 	for _, c := range summaries {
 		if !c.Binned {
 			out = append(out, model{words: bakeWords(c, u, now), name: named(c.Name, lang.L("a bake")), sub: u.Day(c.At, now),
-				ref: journal.Ref{Kind: journal.KindBake, ID: c.ID}, cover: c.Cover, tone: pages.LoafTone(c), at: c.At, toCome: !over(c)})
+				ref: journal.Ref{Kind: journal.KindBake, ID: c.ID}, cover: c.Cover, tone: pages.LoafTone(c), at: c.At, toCome: !c.State.Over()})
 		}
 	}
 	return out, nil

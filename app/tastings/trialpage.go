@@ -125,7 +125,7 @@ func (p *trialPage) refresh() {
 
 // baked says that all the bakes of the trial are over.
 func (p *trialPage) baked() bool {
-	return len(p.bakes) > 0 && !slices.ContainsFunc(p.bakes, func(b *journal.Bake) bool { return b.State == journal.Running || b.State == journal.Planned })
+	return len(p.bakes) > 0 && !slices.ContainsFunc(p.bakes, func(b *journal.Bake) bool { return !b.State.Over() })
 }
 
 func (p *trialPage) actions() {

@@ -56,7 +56,7 @@ func (p *trialPage) toAll() string {
 }
 
 func (p *trialPage) placeOf(b *journal.Bake) string {
-	if b.State == journal.Running || b.State == journal.Planned {
+	if !b.State.Over() {
 		return pages.BakeDay
 	}
 	return pages.Bake

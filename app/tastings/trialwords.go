@@ -59,7 +59,7 @@ func variedWord(varied string) string {
 // trialHeading says what comes next in a trial; nothing of two that are baked, of which it is
 // said whether they are a fair pair.
 func trialHeading(t *journal.Trial, bakes []*journal.Bake, tastings []*journal.Tasting) string {
-	done := !slices.ContainsFunc(bakes, func(b *journal.Bake) bool { return b.State == journal.Planned || b.State == journal.Running })
+	done := !slices.ContainsFunc(bakes, func(b *journal.Bake) bool { return !b.State.Over() })
 	sealed := slices.ContainsFunc(tastings, func(t *journal.Tasting) bool { return t.IsSealed() })
 	switch {
 	case sealed:

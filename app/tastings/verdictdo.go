@@ -3,6 +3,7 @@ package tastings
 import (
 	"io"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -57,14 +58,12 @@ func (v *verdictSection) printSheets() {
 
 // fileName suggests a name for a file of a tasting.
 func fileName(t *journal.Tasting) string {
-	safe := []rune(nil)
-	for _, r := range pages.TastingName(t) {
+	return strings.Map(func(r rune) rune {
 		if r == filepath.Separator || r == '/' || r == '?' || r == ':' {
-			continue
+			return -1
 		}
-		safe = append(safe, r)
-	}
-	return string(safe)
+		return r
+	}, pages.TastingName(t))
 }
 
 // checkSeal shows the text that was sealed, its fingerprint, and how anybody
@@ -170,7 +169,7 @@ func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdi
 	d.Section(lang.L("What was which"))
 	for i, l := range plan.Loaves {
 		if codes := codesOf(in.Opened, i+1); len(codes) > 0 {
-			d.Words(lang.L("{{.Loaf}} was {{.Codes}}.", map[string]any{"Loaf": l.Name, "Codes": listedInOrder(codes)}))
+			d.Words(lang.L("{{.Loaf}} was {{.Codes}}.", map[string]any{"Loaf": l.Name, "Codes": strings.Join(codes, ", ")}))
 		} else {
 			d.Words(lang.L("{{.Loaf}} was not tasted.", map[string]any{"Loaf": l.Name}))
 		}

@@ -153,7 +153,7 @@ func wasWords(codes []string) string {
 	if len(codes) == 0 {
 		return lang.L("was not tasted")
 	}
-	return lang.L("was {{.Codes}}", map[string]any{"Codes": listedInOrder(codes)})
+	return lang.L("was {{.Codes}}", map[string]any{"Codes": strings.Join(codes, ", ")})
 }
 
 // pairsFigure shows the mean scores of both loaves on every line.
@@ -234,28 +234,28 @@ func (v *verdictSection) fair() fyne.CanvasObject {
 	if len(bakes) == 0 {
 		column.Add(kit.Faint(lang.L("No difference was recorded beyond the one that was meant. What was not written down is not known.")))
 	}
-	for _, w := range bakes {
-		column.Add(kit.Faint(w))
-	}
+	addFaint(column, bakes)
 	if v.t.Trial != "" {
 		column.Add(kit.Row(0, kit.NewLink(lang.L("The trial"), func() { v.p.env.Go(pages.At(pages.Trial, v.t.Trial)) })))
 	}
 	if len(others) > 0 {
 		column.Add(kit.Gap(1))
 		column.Add(kit.Section(lang.L("Limits of this result")))
-		for _, w := range others {
-			column.Add(kit.Faint(w))
-		}
+		addFaint(column, others)
 	}
 	return column
 }
 
 func (v *verdictSection) figures() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("The figures")))
-	for _, w := range figuresOf(v.in, v.v, v.p.env.Units()) {
+	addFaint(column, figuresOf(v.in, v.v, v.p.env.Units()))
+	return column
+}
+
+func addFaint(column *fyne.Container, words []string) {
+	for _, w := range words {
 		column.Add(kit.Faint(w))
 	}
-	return column
 }
 
 // slopes shows the scores of one line pair by pair.

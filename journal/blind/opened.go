@@ -40,7 +40,7 @@ func (s Sealed) Unseal(proof Proof) (Opened, error) {
 	return opened(setting, proof.progress.clone(), secret, canonicalText(setting, secret)), nil
 }
 
-func alonePlates(setting Setting, serving Serving, loaves []byte, found []string) []Plate {
+func alonePlates(serving Serving, loaves []byte, found []string) []Plate {
 	var plates []Plate
 	if serving.OpenReference != 0 {
 		plates = append(plates, Plate{Label: ReferenceLabel, Loaf: serving.OpenReference})

@@ -89,7 +89,7 @@ func opened(setting Setting, progress Progress, secret secret, text string) Open
 		}
 		round := Round{Taster: serving.Taster, Round: serving.Round, Answer: answers[serving.Round]}
 		if setting.Plan.Mode == Alone {
-			round.Plates = alonePlates(setting, serving, mine, progress.Slips[serving.Round])
+			round.Plates = alonePlates(serving, mine, progress.Slips[serving.Round])
 		} else {
 			for i, label := range labels {
 				round.Plates = append(round.Plates, Plate{Label: label, Loaf: int(mine[i])})

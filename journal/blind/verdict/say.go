@@ -33,7 +33,7 @@ func (v *Verdict) say(plan blind.Plan) {
 		v.Words = append(v.Words, voteWords(plan, *v.Votes))
 	}
 	if n > 0 {
-		v.Words = append(v.Words, chanceWords(plan, k, n, v.P))
+		v.Words = append(v.Words, chanceWords(plan, v.P))
 	}
 	if v.Tally.Ties > 0 {
 		v.Words = append(v.Words, say.N("{{.N}} answer was “no preference”; it is listed here and not counted in the test.",
@@ -93,7 +93,7 @@ func voteWords(plan blind.Plan, v Votes) say.Line {
 }
 
 // chanceWords says how rare the count is by guessing alone.
-func chanceWords(plan blind.Plan, k, n int, p float64) say.Line {
+func chanceWords(plan blind.Plan, p float64) say.Line {
 	with := say.With{"Often": byChance(p), "P": Figure(p), "Taster": plan.Tasters[0]}
 	switch {
 	case plan.OneSided():
