@@ -218,9 +218,12 @@ func (s *buildDialog) say(plan ferment.Build, err error) {
 	var no *ferment.InfeasibleError
 	switch {
 	case err == nil:
+		steps := kit.Hanging()
 		for _, line := range planWords(plan, now, u) {
-			s.answer.Add(kit.NewText(kit.Span{Text: line.when + "  ", Bold: true}, kit.Span{Text: line.words}))
+			steps.Add(kit.NewLine(kit.Span{Text: line.when, Bold: true}))
+			steps.Add(kit.Body(line.words))
 		}
+		s.answer.Add(steps)
 		s.answer.Add(kit.Small(u.Say(plan.Rests())))
 	case errors.As(err, &no):
 		s.answer.Add(kit.NewText(kit.Span{Text: u.ErrorText(err), Color: look.ColorEmber}))

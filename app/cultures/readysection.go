@@ -28,7 +28,7 @@ type readySection struct {
 }
 
 func newReadySection(p *culturePage) *readySection {
-	r := &readySection{page: p, list: kit.Stack(1)}
+	r := &readySection{page: p, list: kit.Hanging()}
 	u := p.env.Units()
 	r.rise = r.threshold(lang.L("Rises to"), u.Times(), kit.NonZero(func(t *journal.Thresholds) *float64 { return &t.Rise }, 1))
 	r.within = r.threshold(lang.L("within"), u.Number("h", 1).In(limit.Hours), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.Within }, time.Hour))
@@ -64,7 +64,8 @@ func (r *readySection) show(p *portrait) {
 	r.list.Objects = nil
 	for _, c := range p.ready.Conditions {
 		word, color := verdictWord(c.Verdict)
-		r.list.Add(kit.NewText(kit.Span{Text: word + "  ", Bold: true, Color: color, Size: look.TextSmall}, kit.Span{Text: conditionWords(c, p, u)}))
+		r.list.Add(kit.NewLine(kit.Span{Text: word, Bold: true, Color: color}))
+		r.list.Add(kit.Body(conditionWords(c, p, u)))
 	}
 	r.box.Refresh()
 }

@@ -7,7 +7,7 @@
 //     GreatFigure
 //   - Rule, Gap, Width, AfterLabel; Stack, Row, RowGrow, Flow, FlowEnd, Columns, WeightedColumns, Beside, BesideList,
 //     BesideBoth, Grown
-//   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day
+//   - Table, TableColumn: rows in columns that line up; Hanging: words behind their marks; Schedule: the steps of a day
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Glide, Opening: what moves to its place; rows to which more come
