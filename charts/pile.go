@@ -25,7 +25,7 @@ func (s Series) piles(p *panelPainter) []pile {
 	type cell struct{ x, y int }
 	in := map[cell][]int{} // the piles whose first point lies in a square of the reach
 	for i := range s.X {
-		if !finite(s.X[i]) || !finite(s.Y[i]) || !p.holds(s.X[i], s.Y[i]) || s.LeftOut != nil && s.LeftOut[i] {
+		if !s.joined(i) || !p.holds(s.X[i], s.Y[i]) {
 			continue
 		}
 		at := p.at(s.X[i], s.Y[i])

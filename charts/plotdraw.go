@@ -51,7 +51,7 @@ func (p Plot) drawPanel(s *drawList, xs scale, b *panelBox) bool {
 		}
 	}
 	if b.axis {
-		p.drawX(s, xs, b, xticks)
+		writeX(s, xs, b.area.bottom()+b.strip, xticks, p.X.Title, rect{b.area.x, 0, b.area.w, s.h})
 	}
 	ok := true
 	for _, a := range pp.asks {
@@ -81,12 +81,8 @@ func (p Plot) grid(s *drawList, xs scale, b *panelBox, pp *panelPainter, xticks 
 	}
 }
 
-// drawX writes the X axis below a panel, leaving out a label that would touch
+// writeX writes the X axis below an area, leaving out a label that would touch
 // the one before it.
-func (p Plot) drawX(s *drawList, xs scale, b *panelBox, xticks []tick) {
-	writeX(s, xs, b.area.bottom()+b.strip, xticks, p.X.Title, rect{b.area.x, 0, b.area.w, s.h})
-}
-
 func writeX(s *drawList, xs scale, top float64, xticks []tick, title string, area rect) {
 	f := s.label()
 	line := f.size * leading

@@ -164,11 +164,7 @@ func (s *SetAside) add(item AsideItem) {
 
 // belongs reports whether records of a kind are told by what they belong to.
 func belongs(kind Kind) bool {
-	switch kind {
-	case KindFeeding, KindReading, KindMove, KindTempLog, KindPhoto:
-		return true
-	}
-	return false
+	return slices.Contains([]Kind{KindFeeding, KindReading, KindMove, KindTempLog, KindPhoto}, kind)
 }
 
 type describer struct {

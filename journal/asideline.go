@@ -12,7 +12,7 @@ func (s *SetAside) Lines() []say.Line {
 		out = append(out, i.Line())
 	}
 	for _, k := range s.Unnamed {
-		out = append(out, say.Of("Some {{.Kind}} may be missing that nothing tells of.", say.With{"Kind": many(k)}))
+		out = append(out, say.Of("Some {{.Kind}} may be missing that nothing tells of.", say.With{"Kind": plurals[k]}))
 	}
 	if s.LastChange {
 		out = append(out, say.Of("The last change before the damage may be missing."))
@@ -45,7 +45,7 @@ func (i AsideItem) what() say.Line {
 		with["Name"] = say.Of("(no name)")
 	}
 	if i.Day.IsZero() && i.Name == "" {
-		return say.N("one of the {{.Kind}}", "{{.N}} of the {{.Kind}}", len(i.IDs), say.With{"Kind": many(i.Kind)})
+		return say.N("one of the {{.Kind}}", "{{.N}} of the {{.Kind}}", len(i.IDs), say.With{"Kind": plurals[i.Kind]})
 	}
 	if i.Day.IsZero() {
 		with["Day"] = say.Of("no known day")
@@ -85,9 +85,7 @@ func (i AsideItem) what() say.Line {
 	}
 }
 
-// many names a kind in the plural.
-func many(k Kind) say.Line { return plurals[k] }
-
+// plurals names each kind in the plural.
 var plurals = map[Kind]say.Line{
 	KindCulture:  say.Of("cultures"),
 	KindFeeding:  say.Of("feedings"),

@@ -90,7 +90,7 @@ type untilClosed struct {
 }
 
 func (u untilClosed) Write(p []byte) (int, error) {
-	if u.j.isClosed() {
+	if u.j.Closed() {
 		return 0, ErrClosed
 	}
 	return u.to.Write(p)
@@ -155,11 +155,6 @@ func noteOriginal(c *backup.Content, id ID, envelope []byte) {
 	c.Originals = append(c.Originals, backup.Original{Hash: hash, Format: format})
 }
 
-// A Restored tells what came of putting a backup back.
-type Restored struct {
-	Aside backup.Backup // what the journal was before
-}
-
 // PrepareRestore brings what a backup needs into the journal's folder, and changes
 // nothing that the journal shows. It gives the originals that cannot be had any more.
 func (j *Journal) PrepareRestore(ctx context.Context, b backup.Backup) (missing []backup.Original, err error) {
@@ -171,30 +166,29 @@ func (j *Journal) PrepareRestore(ctx context.Context, b backup.Backup) (missing 
 }
 
 // Restore closes the journal and puts the backup in its place that PrepareRestore has
-// brought. Everything that was in the journal is kept first, as a backup of its own.
+// brought. Everything that was in the journal is kept first, as the backup that it gives.
 // Then the folder can be opened again, after an error, too: with the same journal in
 // it as before.
-func (j *Journal) Restore(ctx context.Context) (Restored, error) {
+func (j *Journal) Restore(ctx context.Context) (aside backup.Backup, err error) {
 	if err := j.Moved(); err != nil { // what is in that place now is not this journal
-		return Restored{}, err
+		return backup.Backup{}, err
 	}
 	if err := j.Flush(); err != nil {
-		return Restored{}, err
+		return backup.Backup{}, err
 	}
 	var was backup.Content
-	err := j.view(func(st *store.Tx) (err error) {
+	err = j.view(func(st *store.Tx) (err error) {
 		was, err = contentOf(ctx, st)
 		return err
 	})
 	if err != nil {
-		return Restored{}, fmt.Errorf("setting the journal aside: %w", err)
+		return backup.Backup{}, fmt.Errorf("setting the journal aside: %w", err)
 	}
 	if err := j.Close(); err != nil {
-		return Restored{}, err
+		return backup.Backup{}, err
 	}
-	aside, err := j.backups.Swap(ctx, was)
-	if err != nil {
-		return Restored{}, fmt.Errorf("putting a backup back: %w", err)
+	if aside, err = j.backups.Swap(ctx, was); err != nil {
+		return backup.Backup{}, fmt.Errorf("putting a backup back: %w", err)
 	}
-	return Restored{Aside: aside}, nil
+	return aside, nil
 }

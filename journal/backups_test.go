@@ -74,7 +74,7 @@ func TestAJournalGoesBackToABackup(t *testing.T) {
 	if missing, err := j.PrepareRestore(t.Context(), b); err != nil || len(missing) > 0 {
 		t.Fatal(missing, err)
 	}
-	restored, err := j.Restore(t.Context())
+	aside, err := j.Restore(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,7 +86,7 @@ func TestAJournalGoesBackToABackup(t *testing.T) {
 		t.Errorf("%+v, %v", report, err)
 	}
 	// What it was an hour later is kept with what was only typed, and comes back.
-	if _, err := j.PrepareRestore(t.Context(), restored.Aside); err != nil {
+	if _, err := j.PrepareRestore(t.Context(), aside); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := j.Restore(t.Context()); err != nil {
@@ -382,11 +382,11 @@ func TestARefusedJournalGivesWayToItsBackup(t *testing.T) {
 	if err != nil || len(all) != 1 {
 		t.Fatal(all, err)
 	}
-	restored, err := refused.Restore(t.Context(), all[0])
+	aside, err := refused.Restore(t.Context(), all[0])
 	if err != nil {
 		t.Fatal(err)
 	}
-	if kept, err := os.ReadFile(restored.Aside.File()); err != nil || !bytes.Equal(kept, wreck) {
+	if kept, err := os.ReadFile(aside.File()); err != nil || !bytes.Equal(kept, wreck) {
 		t.Errorf("the damaged file was not kept: %v", err)
 	}
 	j = openTest(t, dir, clock)

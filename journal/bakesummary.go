@@ -155,9 +155,7 @@ func dayOf(b *Bake) dayFigures {
 		if s.Rise != nil && (d.rise == nil || *s.Rise > *d.rise) {
 			d.rise = s.Rise
 		}
-		if d.dough == nil {
-			d.dough = plain(s.Dough)
-		}
+		d.dough = cmp.Or(d.dough, plain(s.Dough))
 		h := s.Length().Hours()
 		if h <= 0 {
 			continue
@@ -208,10 +206,8 @@ func addIns(b *Bake) []string {
 // crust, else the latest.
 func coverOf(photos []*Photo) *Photo {
 	for _, role := range []Role{RoleCrumb, RoleCrust} {
-		for _, p := range photos {
-			if p.Role == role {
-				return p
-			}
+		if i := slices.IndexFunc(photos, func(p *Photo) bool { return p.Role == role }); i >= 0 {
+			return photos[i]
 		}
 	}
 	if n := len(photos); n > 0 {
@@ -349,15 +345,8 @@ func (s *summarySet) apply(changes []summaryChange) {
 
 func (s *summarySet) list() []*BakeSummary {
 	if s.sorted == nil {
-		s.sorted = make([]*BakeSummary, 0, len(s.byID))
-		for _, c := range s.byID {
-			s.sorted = append(s.sorted, c)
-		}
-		slices.SortFunc(s.sorted, func(a, b *BakeSummary) int {
-			if n := b.At.Compare(a.At); n != 0 {
-				return n
-			}
-			return strings.Compare(string(b.ID), string(a.ID))
+		s.sorted = slices.SortedFunc(maps.Values(s.byID), func(a, b *BakeSummary) int {
+			return cmp.Or(b.At.Compare(a.At), cmp.Compare(b.ID, a.ID))
 		})
 	}
 	return s.sorted

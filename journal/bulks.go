@@ -183,10 +183,9 @@ func BulkRises(r Reader, bake ID) ([]bulk.Rise, error) {
 			return nil, err
 		}
 		for k, one := range s.Jars {
-			if !ok || one.Bake != bake {
-				continue
+			if ok && one.Bake == bake {
+				out = append(out, curves[k].Rises()...)
 			}
-			out = append(out, curves[k].Rises()...)
 		}
 	}
 	return out, nil

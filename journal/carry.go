@@ -20,7 +20,7 @@ func (j *Journal) Snapshot(fn func(r Reader) error) error {
 	return j.store.View(func(st *store.Tx) error { return fn(&Tx{st: st, j: j}) })
 }
 
-// OpenOriginal opens the original of a photo and tells its format.
+// OpenOriginal opens the original file of a photo, byte for byte, and tells its format.
 func (j *Journal) OpenOriginal(hash string) (io.ReadSeekCloser, photo.Format, error) {
 	h, err := photo.ParseHash(hash)
 	if err != nil {

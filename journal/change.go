@@ -47,7 +47,7 @@ func (j *Journal) writing(fn func(t *Tx) error) ([]Ref, error) {
 	refs, err := func() (refs []Ref, err error) {
 		j.write.Lock()
 		defer j.write.Unlock()
-		if j.isClosed() {
+		if j.Closed() {
 			return nil, ErrClosed
 		}
 		told, err = j.flushLocked()
@@ -114,10 +114,4 @@ func (j *Journal) applyCommit(refs []Ref, summaries []summaryChange) {
 			j.overlayAgain(ref)
 		}
 	}
-}
-
-func (j *Journal) isClosed() bool {
-	j.mu.Lock()
-	defer j.mu.Unlock()
-	return j.closed
 }

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -106,10 +107,7 @@ func (b *Bake) Measured() (formula.Measured, bool) {
 		return formula.Measured{}, false
 	}
 	m := formula.Measured{Bowl: b.Dough().Bowl(), WaterAt: *w.Water, Dough: *w.Dough}
-	m.FlourAt, m.RoomAt, m.LevainAt = *w.Flour, *w.Room, *w.Room
-	if w.Levain != nil {
-		m.LevainAt = *w.Levain
-	}
+	m.FlourAt, m.RoomAt, m.LevainAt = *w.Flour, *w.Room, *cmp.Or(w.Levain, w.Room)
 	return m, m.Known()
 }
 

@@ -254,7 +254,7 @@ func secretsToo(t *testing.T, j *Journal) store.Contents {
 func (r *try) run(t *testing.T, heal func(error) int) (failed int) {
 	t.Helper()
 	err := r.c.do(r.j, r.l)
-	shut := r.j.isClosed()
+	shut := r.j.Closed()
 	if failed = heal(err); failed == 0 {
 		if err != nil {
 			t.Fatalf("%s: nothing failed, and yet %v", r.at, err)
@@ -269,7 +269,7 @@ func (r *try) run(t *testing.T, heal func(error) int) (failed int) {
 		r.goOn(t, err, typed)
 	}
 	left := store.Contents{}
-	if !r.j.isClosed() {
+	if !r.j.Closed() {
 		left = secretsToo(t, r.j)
 	}
 	if e := r.j.Close(); e != nil {
@@ -300,10 +300,10 @@ func (r *try) goOn(t *testing.T, err error, typed bool) {
 			t.Errorf("%s: typed once more: %v", r.at, e)
 		}
 	}
-	if typed && !r.j.isClosed() {
+	if typed && !r.j.Closed() {
 		r.mustRead(t, r.j)
 	}
-	if r.j.isClosed() {
+	if r.j.Closed() {
 		return
 	}
 	if e := r.j.Flush(); e != nil {
@@ -318,7 +318,7 @@ func (r *try) goOn(t *testing.T, err error, typed bool) {
 	if e := r.c.do(r.j, r.l); err != nil && !errors.Is(err, store.ErrUnsure) && e != nil {
 		t.Errorf("%s: once more: %v", r.at, e)
 	}
-	if !r.j.isClosed() {
+	if !r.j.Closed() {
 		newBake(t, r.j, "after it")
 		mustBeSound(t, r.j)
 	}

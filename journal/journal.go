@@ -193,7 +193,11 @@ func (j *Journal) typed() map[Ref][]byte { return *j.overlay.Load() }
 func (j *Journal) view(fn func(st *store.Tx) error) error { return j.store.View(fn) }
 
 // Closed reports whether the journal was closed.
-func (j *Journal) Closed() bool { return j.isClosed() }
+func (j *Journal) Closed() bool {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.closed
+}
 
 // Close commits what was typed and closes the journal. If that fails, the journal
 // stays open and goes on trying, and Close can be called again; [Journal.Discard]

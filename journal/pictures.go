@@ -6,7 +6,7 @@ import (
 	"image"
 	"io"
 	"slices"
-	"sync"
+	"sync/atomic"
 
 	"golang.org/x/sync/errgroup"
 
@@ -29,13 +29,12 @@ type Picture struct {
 func (j *Journal) AddPictures(ctx context.Context, label string, owner Ref, role Role, pictures []Picture, progress func(done int)) (added []ID, refused []error, err error) {
 	j.adding.RLock()
 	defer j.adding.RUnlock()
-	if j.isClosed() {
+	if j.Closed() {
 		return nil, nil, ErrClosed
 	}
 	photos := make([]*Photo, len(pictures))
 	failures := make([]error, len(pictures))
-	var mu sync.Mutex
-	done := 0
+	var done atomic.Int64
 	var work errgroup.Group
 	work.SetLimit(2)
 	for i, p := range pictures {
@@ -44,12 +43,8 @@ func (j *Journal) AddPictures(ctx context.Context, label string, owner Ref, role
 		}
 		work.Go(func() error {
 			photos[i], failures[i] = j.storePicture(ctx, owner, role, p)
-			mu.Lock()
-			done++
-			n := done
-			mu.Unlock()
-			if progress != nil {
-				progress(n)
+			if n := done.Add(1); progress != nil {
+				progress(int(n))
 			}
 			return nil
 		})
@@ -126,16 +121,6 @@ func (j *Journal) FullSize(ctx context.Context, hash string, maxSide int) (*imag
 		return nil, err
 	}
 	return j.files.DecodeUpright(ctx, h, maxSide)
-}
-
-// Original opens the original file of a photo, byte for byte.
-func (j *Journal) Original(hash string) (io.ReadSeekCloser, error) {
-	h, err := photo.ParseHash(hash)
-	if err != nil {
-		return nil, err
-	}
-	r, _, err := j.files.Open(h)
-	return r, err
 }
 
 // Photos lists the photos of a record in the order in which they were taken.

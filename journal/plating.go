@@ -104,11 +104,7 @@ func (p *Plating) Seal() error {
 }
 
 func (j *Journal) keepPlating(id ID, sealed blind.Sealed, setting blind.Setting) error {
-	return j.DoWithoutUndo("seal the tasting", func(tx *Tx) error {
-		t, err := Get[Tasting](tx, id)
-		if err != nil {
-			return err
-		}
+	return j.onTasting(id, "seal the tasting", func(tx *Tx, t *Tasting) error {
 		if !t.Sealed.IsZero() {
 			return blind.ErrSealed
 		}
@@ -119,9 +115,6 @@ func (j *Journal) keepPlating(id ID, sealed blind.Sealed, setting blind.Setting)
 		if err := t.setProgress(blind.Begin(setting).Progress()); err != nil {
 			return err
 		}
-		if err := keepSealed(tx, t, sealed); err != nil {
-			return err
-		}
-		return Put(tx, t)
+		return keepSealed(tx, t, sealed)
 	})
 }

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -115,11 +116,7 @@ func (m *mender) figure(v reflect.Value, path string, kind *limit.Kind) {
 // written.
 func refuseNew(after, before []fault) error {
 	for _, f := range after {
-		known := false
-		for _, b := range before {
-			known = known || b.path == f.path && b.value == f.value
-		}
-		if !known {
+		if !slices.ContainsFunc(before, func(b fault) bool { return b.path == f.path && b.value == f.value }) {
 			return &say.Error{Said: say.Of("{{.Value}} cannot be right here. {{.Limits}}", say.With{
 				"Value": say.Number{Value: f.value, Decimals: say.AsNeeded}, "Limits": lineOf(f.err)}), Err: f.err}
 		}

@@ -47,14 +47,14 @@ func (r *Refused) Backups(ctx context.Context) ([]backup.Backup, error) {
 }
 
 // Restore puts a backup in the place of the damaged journal, which is kept as it is
-// beside the backups. The folder can be opened then.
-func (r *Refused) Restore(ctx context.Context, b backup.Backup) (Restored, error) {
+// beside the backups, as the one given back. The folder can be opened then.
+func (r *Refused) Restore(ctx context.Context, b backup.Backup) (aside backup.Backup, err error) {
 	if _, err := r.backups.Prepare(ctx, b); err != nil {
-		return Restored{}, fmt.Errorf("preparing to put a backup back: %w", err)
+		return backup.Backup{}, fmt.Errorf("preparing to put a backup back: %w", err)
 	}
-	aside, err := r.backups.Swap(ctx, backup.Content{Unlisted: true})
+	aside, err = r.backups.Swap(ctx, backup.Content{Unlisted: true})
 	if err != nil {
-		return Restored{}, fmt.Errorf("putting a backup back: %w", err)
+		return backup.Backup{}, fmt.Errorf("putting a backup back: %w", err)
 	}
-	return Restored{Aside: aside}, nil
+	return aside, nil
 }

@@ -63,7 +63,7 @@ func FilesOf(r Reader, s *Series) (folder string, err error) {
 func (j *Journal) KeepOriginals(ctx context.Context, s *Series, label string, frames []*Photo) (refused []error, err error) {
 	j.adding.RLock()
 	defer j.adding.RUnlock()
-	if j.isClosed() {
+	if j.Closed() {
 		return nil, ErrClosed
 	}
 	folder, err := FilesOf(j, s)

@@ -115,7 +115,7 @@ type framing struct {
 func (j *Journal) TakeSeries(ctx context.Context, id ID, got func(p *Photo, img *image.RGBA)) (refused []error, err error) {
 	j.adding.RLock()
 	defer j.adding.RUnlock()
-	if j.isClosed() {
+	if j.Closed() {
 		return nil, ErrClosed
 	}
 	s, err := Get[Series](j, id)

@@ -59,8 +59,10 @@ type View struct {
 func (*View) kind() Kind { return KindView }
 
 // Settings reads the settings; those never set are zero.
-func (j *Journal) Settings() (*Settings, error) {
-	s, err := Get[Settings](j, settingsID)
+func (j *Journal) Settings() (*Settings, error) { return settings(j) }
+
+func settings(r Reader) (*Settings, error) {
+	s, err := Get[Settings](r, settingsID)
 	if errors.Is(err, ErrNotFound) {
 		return &Settings{Head: Head{ID: settingsID}}, nil
 	}
@@ -70,10 +72,7 @@ func (j *Journal) Settings() (*Settings, error) {
 // Set changes the settings.
 func (j *Journal) Set(label string, fn func(*Settings)) error {
 	return j.Do(label, func(tx *Tx) error {
-		s, err := Get[Settings](tx, settingsID)
-		if errors.Is(err, ErrNotFound) {
-			s, err = &Settings{Head: Head{ID: settingsID}}, nil
-		}
+		s, err := settings(tx)
 		if err != nil {
 			return err
 		}

@@ -127,9 +127,6 @@ func onShelf(s crumb.Summary) map[string]float64 {
 			out[string(f.ID)] = f.Value
 		}
 	}
-	if len(out) == 0 {
-		return nil
-	}
 	return out
 }
 
@@ -149,9 +146,6 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 			sums[name] += v
 			counts[name]++
 		}
-	}
-	if len(sums) == 0 {
-		return nil
 	}
 	for name := range sums {
 		sums[name] /= counts[name]

@@ -18,37 +18,33 @@ type Source interface {
 
 // until is a journal for reading until a context ends.
 type until struct {
+	*Journal
 	ctx context.Context
-	j   *Journal
 }
 
 // Until gives the journal for reading until ctx ends: from then on every reading gives
 // the context's error, so that who reads much of it stops soon.
-func (j *Journal) Until(ctx context.Context) Source { return until{ctx, j} }
+func (j *Journal) Until(ctx context.Context) Source { return until{j, ctx} }
 
 func (r until) BakeSummaries() ([]*BakeSummary, error) {
 	if err := r.ctx.Err(); err != nil {
 		return nil, err
 	}
-	return r.j.BakeSummaries()
+	return r.Journal.BakeSummaries()
 }
 
 func (r until) Settings() (*Settings, error) {
 	if err := r.ctx.Err(); err != nil {
 		return nil, err
 	}
-	return r.j.Settings()
+	return r.Journal.Settings()
 }
-
-func (r until) Now() time.Time { return r.j.Now() }
-
-func (r until) Version(kinds ...Kind) Version { return r.j.Version(kinds...) }
 
 func (r until) values(kind Kind, ids []ID, fn func(id ID, envelope []byte) error) error {
 	if err := r.ctx.Err(); err != nil {
 		return err
 	}
-	return r.j.values(kind, ids, func(id ID, envelope []byte) error {
+	return r.Journal.values(kind, ids, func(id ID, envelope []byte) error {
 		if err := r.ctx.Err(); err != nil {
 			return err
 		}
@@ -60,5 +56,5 @@ func (r until) view(fn func(st *store.Tx) error) error {
 	if err := r.ctx.Err(); err != nil {
 		return err
 	}
-	return r.j.view(fn)
+	return r.Journal.view(fn)
 }

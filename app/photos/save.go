@@ -60,7 +60,7 @@ func fileName(ph *journal.Photo) string {
 }
 
 func writeStripped(j *journal.Journal, ph *journal.Photo, w io.Writer) error {
-	r, err := j.Original(ph.Hash)
+	r, _, err := j.OpenOriginal(ph.Hash)
 	if err != nil {
 		return err
 	}
@@ -69,7 +69,7 @@ func writeStripped(j *journal.Journal, ph *journal.Photo, w io.Writer) error {
 }
 
 func writeOriginal(j *journal.Journal, ph *journal.Photo, w io.Writer) error {
-	r, err := j.Original(ph.Hash)
+	r, _, err := j.OpenOriginal(ph.Hash)
 	if err != nil {
 		return err
 	}

@@ -127,9 +127,9 @@ func (b *backups) restore(one backup.Backup) {
 // goBack puts the backup back that was prepared.
 func (b *backups) goBack(when string) {
 	old := b.env.Journal
-	var restored journal.Restored
+	var aside backup.Backup
 	b.env.Reopen(func(ctx context.Context) (err error) {
-		restored, err = old.Restore(ctx)
+		aside, err = old.Restore(ctx)
 		return err
 	}, func(env *pages.Env, err error) {
 		env.Go(pages.Route{Name: pages.Safekeeping})
@@ -137,7 +137,7 @@ func (b *backups) goBack(when string) {
 			env.Fail(err)
 			return
 		}
-		tellRestored(env, when, restored.Aside)
+		tellRestored(env, when, aside)
 	})
 }
 
