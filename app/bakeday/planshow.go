@@ -80,6 +80,7 @@ func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
 	kit.SetVisible(f.saying, len(words) > 0)
 	kit.SetVisible(f.take, f.nearest != nil)
 	f.rows.SetRows(rows)
+	kit.SetVisible(f.none, len(b.Steps) == 0)
 }
 
 // wishWords says what gave way when the plan was made, from the record.

@@ -43,6 +43,7 @@ type planStage struct {
 	caution *kit.Text // its culture is to be thrown away
 	take    *kit.Link
 	rows    *kit.Schedule
+	none    *fyne.Container // in place of the rows
 	levain  *levainSection
 	water   *waterPanel
 	editor  *dough.Editor
@@ -130,6 +131,7 @@ func (f *planStage) build() {
 	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
 	f.levain = newLevainSection(f)
 	f.rows = kit.NewSchedule(look.TextBody, kit.ScheduleHeads{})
+	f.none = kit.Stack(2, kit.Body(f.units.ErrorText(plan.Check(nil))), kit.NewLink(lang.L("Begin with a usual day"), f.steps.TakeUsual))
 	f.apart = kit.Stack(2)
 	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take)
 	f.rest = kit.Stack(7, kit.Rule(),
@@ -139,7 +141,7 @@ func (f *planStage) build() {
 		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
 	f.rest.Hide()
 	// What is still reckoned when the page opens stands last until it is known, so that nothing moves when it comes.
-	body := kit.Stack(7, kit.BesideBothFrom(look.Space(78), 7.0/5, left, f.rows,
+	body := kit.Stack(7, kit.BesideBothFrom(look.Space(78), 7.0/5, left, kit.Stack(0, f.rows, f.none),
 		kit.Stack(6, kit.Rule(), f.water.object, kit.Stack(3, f.levain.text, f.levain.use, f.levain.grow))), f.rest)
 	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,

@@ -49,7 +49,7 @@ func NewSteps(env *pages.Env, h StepHolder) *Steps {
 		add.SetChosen(-1)
 		s.add(plan.Kinds()[i])
 	}
-	s.usual = kit.NewLink(lang.L("Begin with a usual day"), s.takeUsual)
+	s.usual = kit.NewLink(lang.L("Begin with a usual day"), s.TakeUsual)
 	s.Object = kit.Stack(2, s.box, s.sum, kit.Row(6, add, s.usual))
 	s.Show()
 	return s
@@ -93,8 +93,8 @@ func stepsWords(steps []journal.Step, u measure.Units) string {
 		map[string]any{"All": d(all), "Least": d(least), "Most": d(most)})
 }
 
-// takeUsual puts the steps of a usual day where there are none.
-func (s *Steps) takeUsual() {
+// TakeUsual puts the steps of a usual day where there are none.
+func (s *Steps) TakeUsual() {
 	usual, err := s.env.Journal.TemplateSteps(Advised(plan.CountryLoaf()))
 	if err != nil {
 		s.env.Fail(err)

@@ -227,6 +227,9 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 			return
 		}
 		e.move(ev.Name, false)
+	case fyne.KeyF1, fyne.KeyF2, fyne.KeyF3, fyne.KeyF4, fyne.KeyF5, fyne.KeyF6,
+		fyne.KeyF7, fyne.KeyF8, fyne.KeyF9, fyne.KeyF10, fyne.KeyF11, fyne.KeyF12:
+		PassKey(e, ev) // they write nothing
 	default:
 		e.move(ev.Name, false)
 	}

@@ -174,6 +174,20 @@ func TestUndoWithinAField(t *testing.T) {
 	}
 }
 
+// A key that writes nothing is the page's while a field is written in.
+func TestAFieldLetsFunctionKeysThrough(t *testing.T) {
+	f := kit.NewTextField("Name", "")
+	win := window(t, f, 300, 200)
+	helped := 0
+	kit.NewKeyboard(win.Canvas()).Set("Everywhere", []kit.Key{{Name: "F1", Do: func() { helped++ }}, {Name: "F", Do: func() { helped += 10 }}})
+	win.Canvas().Focus(f.Entry())
+	f.Entry().TypedKey(key(fyne.KeyF1))
+	f.Entry().TypedKey(key(fyne.KeyF)) // comes with the letter
+	if helped != 1 {
+		t.Errorf("helped %d times", helped)
+	}
+}
+
 // In a field in which nothing was typed the keys are the window's; once something was,
 // they are the field's alone, also where all of it was taken back.
 func TestUndoInAFieldLeftAsItWasIsTheWindows(t *testing.T) {

@@ -109,7 +109,7 @@ var ErrSteps = say.NewError("these steps make no plan")
 // Check says what is wrong with the steps, naming the first step at fault.
 func Check(steps []Step) error {
 	if len(steps) == 0 {
-		return noPlan(say.Of("there are none"))
+		return &say.Error{Said: say.Of("there are no steps yet"), Err: ErrSteps}
 	}
 	if len(steps) > mostSteps {
 		return noPlan(say.Of("there are {{.N}}, and {{.Most}} is the most", say.With{"N": len(steps), "Most": mostSteps}))

@@ -57,7 +57,7 @@ func TestRefusalsAreSentences(t *testing.T) {
 		{dealt, ErrDealtWith, "Rest cannot be moved: it has been dealt with already"},
 		{early, ErrTooEarly, "Rest cannot be moved by −30 min: it would come before what goes before it"},
 		{none, ErrNoSuchMoment, "the plan has no such moment"},
-		{Check(nil), ErrSteps, "these steps make no plan: there are none"},
+		{Check(nil), ErrSteps, "there are no steps yet"},
 		{Check(long), ErrSteps, "these steps make no plan: step 3, Folds: 6 folds, one every 30 min, need more than 1 h 40 min"},
 	} {
 		l, ok := say.OfError(tt.err)
