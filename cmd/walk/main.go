@@ -46,16 +46,16 @@ func main() {
 	flag.IntVar(&tour.scale, "scale", 1, "how many pixels a point has in it")
 	flag.IntVar(&tour.text, "text", 100, "how large its text is, in percent, as the settings offer it")
 	flag.StringVar(&tour.in, "in", "", "the language of the tour's window, by its tag (de); empty: English")
-	flag.BoolVar(&tour.empty, "empty", false, "tour an empty journal instead of the demo")
+	flag.BoolVar(&tour.empty, "empty", false, "tour an empty journal, or use one at random, instead of the demo")
 	compare := flag.String("compare", "", "tell in which pictures the tour in this folder differs from the one in the folder after the flags")
-	long := flag.Duration("wander", 0, "use the demo at random for so long instead, and tell each minute what memory it holds")
+	long := flag.Duration("wander", 0, "use the program at random for so long instead, and tell each minute what memory it holds")
 	seed := flag.Uint64("seed", 1, "what the gestures of -wander are drawn from")
 	flag.Parse()
 	xgb.Logger.SetOutput(io.Discard) // it would miss a key to a display that has no lock
 	var err error
 	switch {
 	case *long > 0:
-		err = wander(*exe, *shots, *long, *seed)
+		err = wander(*exe, *shots, *long, *seed, tour.empty)
 	case *compare != "":
 		err = compareTours(*compare, flag.Arg(0))
 	case tour.dir != "":

@@ -63,6 +63,14 @@ func newProgram(s *screen, exe, work, journal string, args ...string) *program {
 	return p
 }
 
+// demoOrEmpty is a run of the program on the demo's journal, or on an empty one.
+func demoOrEmpty(s *screen, exe, work string, empty bool) *program {
+	if empty {
+		return newProgram(s, exe, work, filepath.Join(work, "journal"))
+	}
+	return newProgram(s, exe, work, "", "-demo")
+}
+
 // setClock sets the time that the program goes by.
 func (p *program) setClock(t time.Time) error {
 	part := p.clock + ".part"

@@ -108,10 +108,7 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := newProgram(s, exe, work, "", "-demo")
-	if o.empty {
-		p = newProgram(s, exe, work, filepath.Join(work, "journal"))
-	}
+	p := demoOrEmpty(s, exe, work, o.empty)
 	p.home, p.size, p.scale = home, fyne.NewSize(w, h), o.scale
 	done := func() {
 		s.stop()

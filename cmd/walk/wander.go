@@ -15,10 +15,10 @@ import (
 	"twinloaf/app/outline"
 )
 
-// wander uses the demo at random for so long, by mouse and keys, and prints each minute how
+// wander uses the demo, or an empty journal, at random for so long, by mouse and keys, and prints each minute how
 // much memory the program holds: what leaks climbs, and what is bounded levels off. The seed
 // makes the same gestures again, as far as the window answers alike.
-func wander(exe, shots string, long time.Duration, seed uint64) error {
+func wander(exe, shots string, long time.Duration, seed uint64, empty bool) error {
 	work, err := os.MkdirTemp("", "twinloaf-wander-")
 	if err != nil {
 		return err
@@ -32,7 +32,7 @@ func wander(exe, shots string, long time.Duration, seed uint64) error {
 		return err
 	}
 	defer s.stop()
-	p := newProgram(s, exe, work, "", "-demo")
+	p := demoOrEmpty(s, exe, work, empty)
 	p.home = filepath.Join(work, "home")
 	if err := p.steps(func() error { return os.MkdirAll(p.home, 0o755) }, p.startingAt(tourBegins)); err != nil {
 		return err
@@ -54,7 +54,7 @@ func wander(exe, shots string, long time.Duration, seed uint64) error {
 			}
 			held = append(held, own)
 			fmt.Printf("| %d | %d | %d | %d |\n", minute, gestures+1, all, own)
-			// The demo's day goes on with it.
+			// The baker's day goes on with it.
 			if err := p.setClock(tourBegins.Add(time.Since(began))); err != nil {
 				return err
 			}
@@ -95,8 +95,11 @@ func (p *program) fidget(rng *rand.Rand) error {
 		}
 		return p.wheel(p.size.Width*(0.3+0.6*rng.Float32()), p.size.Height*0.5, notches)
 	case n < 70:
-		return p.typeText([]string{"rye", "12.5", "Tue 8:30", "a note with more than one word"}[rng.IntN(4)])
-	case n < 80:
+		words := []string{"rye", "12.5", "Tue 8:30", "a note with more than one word", "strong white 400", "salt 2 %", "80"}
+		return p.typeText(words[rng.IntN(len(words))])
+	case n < 75: // what a page does by a letter
+		return p.key(string(rune('a' + rng.IntN(26))))
+	case n < 82:
 		return p.key("Escape", fmt.Sprintf("ctrl+%d", 1+rng.IntN(5)))
 	default:
 		return p.key(keys[rng.IntN(len(keys))])
