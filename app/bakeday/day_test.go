@@ -236,10 +236,11 @@ func TestDayWithoutSteps(t *testing.T) {
 		t.Errorf("with its steps again the bake shows %T", p.(*page).face)
 	}
 	p.Left()
-	finished := pagestest.Stored[journal.Bake](b, id)
-	finished.Steps = nil
-	finishDay(finished, b.Clock)
-	if finished.State != journal.Finished {
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(b *journal.Bake) { b.Steps = nil })
+	})
+	pages.FinishDay(b.Env, id)
+	if pagestest.Stored[journal.Bake](b, id).State != journal.Finished {
 		t.Error("a bake without steps cannot be finished")
 	}
 }

@@ -375,7 +375,7 @@ func (f *dayStage) keys() []kit.Key {
 // the bake is finished.
 func (f *dayStage) press() {
 	if f.view.Over {
-		finish(f.env, f.bake.ID)
+		pages.FinishDay(f.env, f.bake.ID)
 		return
 	}
 	f.act.press(f.bake.ID)

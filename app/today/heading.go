@@ -57,6 +57,9 @@ func (s *state) asks(u measure.Units) (words string, feed *culture) {
 	if bench {
 		return stepHeading(d.stand, s.now, u), nil
 	}
+	if len(s.ready()) > 0 {
+		return lang.L("The bread is ready"), nil
+	}
 	switch {
 	case !s.any:
 		return lang.L("Your journal is empty"), nil

@@ -73,6 +73,8 @@ func (p *page) Keys() []kit.Key {
 			kit.Key{Name: "D", Doc: pages.PressWord(d.stand), Do: p.press},
 			kit.Key{Name: "S", Doc: lang.L("Skip"), Do: p.skip},
 			kit.Key{Name: "L", Doc: lang.L("Ten minutes later"), Do: p.later})
+	} else if ready := p.state.ready(); !ok && len(ready) > 0 {
+		keys = append(keys, kit.Key{Name: "D", Doc: lang.L("Write down how it came out"), Do: p.finish(ready[0])})
 	}
 	return keys
 }

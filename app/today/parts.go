@@ -23,13 +23,26 @@ var errElsewhere = say.NewError("the day has gone on meanwhile: look again")
 func (p *page) onTheBench() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("On the bench")))
 	d, ok := p.state.bench()
+	ready := p.state.ready()
+	for i, r := range ready {
+		write := kit.NewButton(lang.L("Write down how it came out"), p.finish(r))
+		if !ok && i == 0 {
+			write = kit.PrimaryButton(lang.L("Write down how it came out"), p.finish(r)).WithKey("D")
+		}
+		column.Add(kit.Stack(1, kit.NewLinkSpan(kit.Span{Text: r.name(), Size: look.TextLarge, Serif: true}, p.open(r)),
+			kit.Body(lang.L("The bread is ready")), kit.Flow(2, write)))
+	}
 	if !ok {
-		column.Add(kit.Faint(lang.L("No dough is under way.")))
-		column.Add(kit.Row(2, kit.PrimaryButton(lang.L("Plan a bake"), func() { p.env.Go(pages.Route{Name: pages.Formulas}) }),
+		begin := kit.NewButton
+		if len(ready) == 0 {
+			column.Add(kit.Faint(lang.L("No dough is under way.")))
+			begin = kit.PrimaryButton
+		}
+		column.Add(kit.Flow(2, begin(lang.L("Plan a bake"), func() { p.env.Go(pages.Route{Name: pages.Formulas}) }),
 			kit.NewButton(lang.L("Write down a bake"), p.newBake).WithKey("N")))
 		return column
 	}
-	column.Add(kit.NewLinkSpan(kit.Span{Text: d.name(), Size: look.TextLarge, Serif: true}, p.openBench))
+	column.Add(kit.NewLinkSpan(kit.Span{Text: d.name(), Size: look.TextLarge, Serif: true}, p.open(d)))
 	u := p.env.Units()
 	words := map[string]any{"Step": u.Say(d.stand.Title)}
 	what := lang.L("to {{.Step}}", words)
@@ -39,7 +52,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 	p.left = kit.Row(3, p.countdown, kit.Stack(0, kit.Body(what), kit.Small(hour(d.stand.Until, p.state.now, u))))
 	column.Add(p.left)
 	column.Add(p.late)
-	whole := kit.NewLink(lang.L("the whole day's plan"), p.openBench)
+	whole := kit.NewLink(lang.L("the whole day's plan"), p.open(d))
 	if d.bake.State == journal.Running {
 		buttons := kit.Flow(2, kit.PrimaryButton(pages.PressWord(d.stand), p.press).WithKey("D"),
 			kit.NewButton(lang.L("10 min later"), p.later).WithKey("L"))
@@ -57,7 +70,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 		}
 		column.Add(kit.NewLink(lang.L("{{.Name}}: {{.Step}} {{.When}}", map[string]any{
 			"Name": other.name(), "Step": u.Say(other.stand.Title), "When": u.When(other.stand.Until, p.state.now),
-		}), func() { p.env.Go(pages.At(pages.BakeDay, other.bake.ID)) }))
+		}), p.open(other)))
 		late := kit.NewDue(0)
 		late.Set("", other.stand.Until, p.state.now, u)
 		column.Add(late)
@@ -161,9 +174,17 @@ func (p *page) openBench() {
 		return
 	}
 	if d, ok := p.state.bench(); ok {
-		p.env.Go(pages.At(pages.BakeDay, d.bake.ID))
+		p.open(d)()
 	}
 }
+
+// open goes to the day of a dough.
+func (p *page) open(d dough) func() {
+	return func() { p.env.Go(pages.At(pages.BakeDay, d.bake.ID)) }
+}
+
+// finish ends the day of a dough, and goes where it is said how the bread came out.
+func (p *page) finish(d dough) func() { return func() { pages.FinishDay(p.env, d.bake.ID) } }
 
 // press says that what is next begins or is done, or that what runs is over.
 func (p *page) press() { p.change(plan.Plan.Press) }

@@ -172,6 +172,17 @@ func (s *state) days() []pages.DoughDay {
 	return out
 }
 
+// ready are the bakes under way whose bread is ready: how it came out is not written down.
+func (s *state) ready() []dough {
+	var out []dough
+	for _, d := range s.doughs {
+		if !d.waiting && d.bake.State == journal.Running {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
 // bench is the dough whose turn comes first, if any is under way or about to be.
 func (s *state) bench() (dough, bool) {
 	for _, d := range s.doughs {

@@ -226,9 +226,24 @@ func TestTheDaysKeyOnToday(t *testing.T) {
 	if len(b.Failed) > 0 {
 		t.Error(b.Failed)
 	}
-	p.openBench()
-	if n := len(b.Went); n > 0 && b.Went[n-1].Name != pages.BakeDay {
-		t.Errorf("went to %v", b.Went)
+	// The bread is ready, and stays on the bench until it is written down how it came out.
+	b.Clock = b.Clock.Add(time.Hour)
+	p.refresh()
+	b.Wait()
+	if got := b.Texts(); !strings.Contains(got, "The bread is ready") || !strings.Contains(got, "Ferry loaf") || strings.Contains(got, "No dough is under way") {
+		t.Errorf("it shows %s", got)
+	}
+	p.state.cultures = nil
+	if got := p.state.heading(measure.Units{}); got != "The bread is ready" {
+		t.Errorf("the heading is %q", got)
+	}
+	i := slices.IndexFunc(p.Keys(), func(k kit.Key) bool { return k.Name == "D" })
+	if i < 0 {
+		t.Fatal("no key goes on from there")
+	}
+	p.Keys()[i].Do()
+	if at := b.Went[len(b.Went)-1]; at != (pages.Route{Name: pages.Bake, ID: bake.ID, More: pages.ToOutcome}) || pagestest.Stored[journal.Bake](b, bake.ID).State != journal.Finished {
+		t.Errorf("went to %+v", at)
 	}
 }
 

@@ -38,6 +38,11 @@ func wander(exe, shots string, long time.Duration, seed uint64, empty bool) erro
 		return err
 	}
 
+	if empty { // with a bake in it D opens no demo
+		if err := p.steps(p.pressing("Write down a bake"), func() error { return p.typeText("First") }); err != nil {
+			return err
+		}
+	}
 	rng := rand.New(rand.NewPCG(seed, 0))
 	fmt.Println("| minute | gestures | resident, MB | of it not of a file, MB |\n|---|---|---|---|")
 	var held []int // MB at each minute, without what is of a file
@@ -67,7 +72,11 @@ func wander(exe, shots string, long time.Duration, seed uint64, empty bool) erro
 	return nil
 }
 
-// fidget makes one gesture at random. What ends the program is not among them.
+// opensDemo opens a window of its own, over the one that is used.
+const opensDemo = "Open the demo"
+
+// fidget makes one gesture at random. What ends the program is not among them, nor what
+// opens another.
 func (p *program) fidget(rng *rand.Rand) error {
 	keys := []string{
 		"ctrl+1", "ctrl+2", "ctrl+3", "ctrl+4", "ctrl+5", "ctrl+k", "ctrl+z", "alt+Left", "Tab", "Tab", "Return",
@@ -80,7 +89,7 @@ func (p *program) fidget(rng *rand.Rand) error {
 			return err
 		}
 		things = slices.DeleteFunc(things, func(t outline.Thing) bool {
-			return t.Clipped || t.W <= 0 || t.W > 500 || t.H > 400 || t.X < 0 || t.Y < 0 ||
+			return t.Clipped || t.Text == opensDemo || t.W <= 0 || t.W > 500 || t.H > 400 || t.X < 0 || t.Y < 0 ||
 				t.X+t.W/2 > p.size.Width || t.Y+t.H/2 > p.size.Height
 		})
 		if len(things) == 0 {

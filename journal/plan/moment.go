@@ -67,7 +67,25 @@ func (p Plan) Timeline(now time.Time) []Moment {
 		w.step(s)
 	}
 	w.moment(Moment{Ref: Ready, Title: say.Of("Ready")}, w.clock.Add(p.shift(Ready).Duration()))
+	cutShort(w.out)
 	return w.out
+}
+
+// cutShort ends each step at the latest when one after it has begun.
+func cutShort(moments []Moment) {
+	var begun time.Time
+	for i := len(moments) - 1; i >= 0; i-- {
+		m := &moments[i]
+		if m.Turn != 0 {
+			continue
+		}
+		if !begun.IsZero() && m.End.After(begun) {
+			m.End = later(begun, m.when(time.Time{}))
+		}
+		if m.State == Done && (begun.IsZero() || m.At.Before(begun)) {
+			begun = m.At
+		}
+	}
 }
 
 // walk goes through a plan and keeps the time.

@@ -244,6 +244,19 @@ func TestAShiftMovesAllThatFollowsAndNothingBefore(t *testing.T) {
 	})
 }
 
+// A step is over once the next has begun, however long it was to last; one that goes by
+// the clock, too.
+func TestAStepIsOverOnceTheNextHasBegun(t *testing.T) {
+	p := do(t, day(), act{"12:00", "done", Ref{"mix", 0}}, act{"12:05", "done", Ref{"rest", 0}}, act{"12:20", "done", Ref{"turns", 0}},
+		act{"12:50", "done", Ref{"turns", 1}}, act{"13:00", "done", Ref{"shape", 0}})
+	want := map[string]string{"mix": "12:05", "rest": "12:20", "turns": "13:00", "shape": "13:20"}
+	for _, m := range p.Timeline(clock("13:05")) {
+		if at, told := want[m.Step]; told && m.Turn == 0 && !m.End.Equal(clock(at)) {
+			t.Errorf("%s is over at %v, want %s", m.Step, m.End, at)
+		}
+	}
+}
+
 func TestTheTimelineNeverRunsBackward(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyDay(t)

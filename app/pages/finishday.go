@@ -1,23 +1,22 @@
-package bakeday
+package pages
 
 import (
 	"time"
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
-// finish ends the day and goes where it is said how the bread came out.
-func finish(env *pages.Env, id journal.ID) {
+// FinishDay ends the day of a bake and goes where it is said how the bread came out.
+func FinishDay(env *Env, id journal.ID) {
 	now := env.Now()
-	done := actor{env}.change(id, lang.L("finishing the day"), func(b *journal.Bake) error {
+	done := ChangeDay(env, id, lang.L("finishing the day"), func(b *journal.Bake) error {
 		finishDay(b, now)
 		return nil
 	})
 	if done {
-		env.Go(pages.Route{Name: pages.Bake, ID: id, More: pages.ToOutcome})
+		env.Go(Route{Name: Bake, ID: id, More: ToOutcome})
 	}
 }
 
