@@ -69,13 +69,7 @@ func scatter(i int) float64 {
 }
 
 func present(values []float64) []float64 {
-	var out []float64
-	for _, v := range values {
-		if finite(v) {
-			out = append(out, v)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(values), func(v float64) bool { return !finite(v) })
 }
 
 func median(values []float64) float64 {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"twinloaf/journal/backup"
@@ -78,13 +79,7 @@ func (j *Journal) unneeded(ctx context.Context) ([]photo.Stored, error) {
 	if err != nil {
 		return nil, fmt.Errorf("looking for pictures that nothing needs: %w", err)
 	}
-	var out []photo.Stored
-	for _, s := range stored {
-		if !named[s.Hash] && j.Now().Sub(s.Modified) >= freshFor {
-			out = append(out, s)
-		}
-	}
-	return out, nil
+	return slices.DeleteFunc(stored, func(s photo.Stored) bool { return named[s.Hash] || j.Now().Sub(s.Modified) < freshFor }), nil
 }
 
 func (j *Journal) namedOriginals(ctx context.Context) (map[photo.Hash]bool, error) {

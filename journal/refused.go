@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"twinloaf/journal/backup"
 )
@@ -37,13 +38,7 @@ func (r *Refused) Unwrap() error { return r.why }
 // Backups lists the journal's backups that seem sound, the latest first.
 func (r *Refused) Backups(ctx context.Context) ([]backup.Backup, error) {
 	all, err := r.backups.List(ctx)
-	var sound []backup.Backup
-	for _, b := range all {
-		if b.Damage == nil {
-			sound = append(sound, b)
-		}
-	}
-	return sound, err
+	return slices.DeleteFunc(all, func(b backup.Backup) bool { return b.Damage != nil }), err
 }
 
 // Restore puts a backup in the place of the damaged journal, which is kept as it is

@@ -3,6 +3,7 @@ package bakes
 import (
 	"cmp"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -88,14 +89,8 @@ func (p bakePages) lead() *journal.Photo {
 }
 
 func (p bakePages) others() []*journal.Photo {
-	var out []*journal.Photo
 	lead := p.lead()
-	for _, ph := range p.photos {
-		if ph != lead {
-			out = append(out, ph)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(p.photos), func(ph *journal.Photo) bool { return ph == lead })
 }
 
 func (p bakePages) caption(ph *journal.Photo) string {

@@ -1,6 +1,7 @@
 package bakes
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
@@ -62,11 +63,7 @@ func (p bakePages) logged(from, to time.Time) (out []journal.TempPoint) {
 		if err != nil {
 			continue // a check tells of it
 		}
-		for _, t := range points {
-			if !t.At.Before(from) && !t.At.After(to) {
-				out = append(out, t)
-			}
-		}
+		out = append(out, slices.DeleteFunc(points, func(t journal.TempPoint) bool { return t.At.Before(from) || t.At.After(to) })...)
 	}
 	return out
 }

@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -231,11 +233,5 @@ func lowered(row []fyne.CanvasObject) []float32 {
 }
 
 func visible(things []fyne.CanvasObject) []fyne.CanvasObject {
-	out := make([]fyne.CanvasObject, 0, len(things))
-	for _, o := range things {
-		if o.Visible() {
-			out = append(out, o)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(things), func(o fyne.CanvasObject) bool { return !o.Visible() })
 }

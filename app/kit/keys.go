@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -52,13 +53,7 @@ func (k *Keyboard) Set(name string, keys []Key) {
 func (k *Keyboard) Groups() []KeyGroup {
 	var out []KeyGroup
 	for _, name := range k.order {
-		var g KeyGroup
-		g.Name = name
-		for _, key := range k.sets[name] {
-			if !key.Hidden {
-				g.Keys = append(g.Keys, key)
-			}
-		}
+		g := KeyGroup{Name: name, Keys: slices.DeleteFunc(slices.Clone(k.sets[name]), func(key Key) bool { return key.Hidden })}
 		if len(g.Keys) > 0 {
 			out = append(out, g)
 		}

@@ -59,13 +59,7 @@ type comparison struct {
 // apart gives the rows that differ by themselves: none that is reckoned from others,
 // nor an ingredient of which there is the same share in a larger dough.
 func (c comparison) apart() []sideRow {
-	var out []sideRow
-	for _, r := range c.differ {
-		if !r.follows && unlike(r.gist) {
-			out = append(out, r)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(c.differ), func(r sideRow) bool { return r.follows || !unlike(r.gist) })
 }
 
 // sideTable collects rows by their group and name, in the order in which they first

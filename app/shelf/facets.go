@@ -169,12 +169,7 @@ func (f *facets) show() {
 // bounded lists the figures that have a histogram.
 func (f *facets) bounded(filter shelf.Filter) []shelf.Metric {
 	has := f.p.record.Metrics()
-	var out []shelf.Metric
-	for _, figure := range usual() {
-		if slices.Contains(has, figure) {
-			out = append(out, figure)
-		}
-	}
+	out := slices.DeleteFunc(usual(), func(figure shelf.Metric) bool { return !slices.Contains(has, figure) })
 	for _, r := range filter.Ranges {
 		if !slices.Contains(out, r.Figure) {
 			out = append(out, r.Figure)

@@ -14,12 +14,7 @@ import (
 // roundGuide are the steps of laying out the plates of one round, alone. What
 // comes after the tasting is told when the round is handed in.
 func roundGuide(p blind.Plan) []blind.GuideStep {
-	var out []blind.GuideStep
-	for _, s := range blind.Guide(p) {
-		if s.EachRound {
-			out = append(out, s)
-		}
-	}
+	out := slices.DeleteFunc(blind.Guide(p), func(s blind.GuideStep) bool { return !s.EachRound })
 	// The last two are tasting itself, and keeping the slips.
 	return out[:max(0, len(out)-2)]
 }

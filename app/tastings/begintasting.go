@@ -44,11 +44,7 @@ func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage,
 		return nil, err
 	}
 	p := &beginTastingPage{env: env, tiles: map[journal.ID]*kit.PhotoTile{}}
-	for _, c := range summaries {
-		if !c.Binned {
-			p.summaries = append(p.summaries, c)
-		}
-	}
+	p.summaries = slices.DeleteFunc(slices.Clone(summaries), func(c *journal.BakeSummary) bool { return c.Binned })
 	slices.SortStableFunc(p.summaries, func(a, b *journal.BakeSummary) int { return b.At.Compare(a.At) })
 	copy(p.chosen[:], bakes)
 	p.begin = kit.PrimaryButton(lang.L("Plan the tasting"), p.plan)

@@ -176,13 +176,7 @@ func (p *program) afterTheCut(day plan.Plan) error {
 
 // pending lists what of a day is still to be done.
 func pending(day plan.Plan) []plan.Moment {
-	var out []plan.Moment
-	for _, m := range day.Timeline(time.Time{}) {
-		if m.State == plan.Pending {
-			out = append(out, m)
-		}
-	}
-	return out
+	return slices.DeleteFunc(day.Timeline(time.Time{}), func(m plan.Moment) bool { return m.State != plan.Pending })
 }
 
 // checkDay looks at what the journal keeps of the day.

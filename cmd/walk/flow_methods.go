@@ -272,12 +272,7 @@ func (p *program) turnEach(places int) gesture {
 		if err != nil {
 			return err
 		}
-		var slips []outline.Thing
-		for _, t := range things {
-			if t.Kind == "text" && len(t.Text) == 3 && code.MatchString(t.Text) {
-				slips = append(slips, t)
-			}
-		}
+		slips := slices.DeleteFunc(things, func(t outline.Thing) bool { return t.Kind != "text" || len(t.Text) != 3 || !code.MatchString(t.Text) })
 		if len(slips) < places*places {
 			return fmt.Errorf("%d slips are offered for %d places", len(slips), places)
 		}

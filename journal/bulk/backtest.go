@@ -36,13 +36,7 @@ const lastFew = 5
 // Back foretells each of the last n bulks from those that were over before it, after hours
 // of it: with nothing but what was known then.
 func Back(past []Dough, n int, after time.Duration) BackTest {
-	var over []Dough
-	for _, d := range past {
-		if d.Over() {
-			over = append(over, d)
-		}
-	}
-	over = latest(over, len(over))
+	over := latest(past, len(past))
 	var out BackTest
 	var off, ruleOff []float64
 	for i := max(0, len(over)-n); i < len(over); i++ {
@@ -86,13 +80,7 @@ func (f *Forecaster) miss(d Dough, after time.Duration) (Miss, bool) {
 
 // Before gives the bulks that were over before a time.
 func Before(past []Dough, t time.Time) []Dough {
-	var out []Dough
-	for _, d := range past {
-		if d.Over() && d.Ended.Before(t) {
-			out = append(out, d)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(past), func(d Dough) bool { return !d.Over() || !d.Ended.Before(t) })
 }
 
 // median gives the median of hours; 0 of none.

@@ -53,12 +53,7 @@ func (d Dough) known(now time.Time) Dough {
 
 // until gives what was noted up to a time, in order.
 func until[T any](all []T, now time.Time, at func(T) time.Time) []T {
-	var out []T
-	for _, v := range all {
-		if !at(v).After(now) {
-			out = append(out, v)
-		}
-	}
+	out := slices.DeleteFunc(slices.Clone(all), func(v T) bool { return at(v).After(now) })
 	slices.SortStableFunc(out, func(a, b T) int { return at(a).Compare(at(b)) })
 	return out
 }
@@ -77,9 +72,9 @@ func (d Dough) EndRise() (float64, bool) {
 	return best.Times, found
 }
 
-// latest keeps the last n doughs, by when they began.
+// latest gives the last n doughs that are over, by when they began.
 func latest(doughs []Dough, n int) []Dough {
-	out := slices.Clone(doughs)
+	out := slices.DeleteFunc(slices.Clone(doughs), func(d Dough) bool { return !d.Over() })
 	slices.SortStableFunc(out, func(a, b Dough) int { return cmp.Or(a.Began.Compare(b.Began), cmp.Compare(a.ID, b.ID)) })
 	return out[max(0, len(out)-n):]
 }

@@ -43,13 +43,7 @@ type Forecaster struct {
 // tells that at its end it had risen as usual. How wide the intervals are is put right by
 // how far the last bulks were off when they are foretold from those before them.
 func Learn(past []Dough) *Forecaster {
-	var doughs []Dough
-	for _, d := range past {
-		if d.Over() {
-			doughs = append(doughs, d)
-		}
-	}
-	doughs = latest(doughs, mostDoughs)
+	doughs := latest(past, mostDoughs)
 	ws := make([]warmth, len(doughs))
 	for i, d := range doughs {
 		ws[i] = warmthOf(d)

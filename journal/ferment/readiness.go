@@ -102,12 +102,7 @@ type Life struct {
 }
 
 func (l Life) sorted() []Course {
-	out := make([]Course, 0, len(l.Courses))
-	for _, c := range l.Courses {
-		if !c.Feeding.At.After(l.Now) {
-			out = append(out, c)
-		}
-	}
+	out := slices.DeleteFunc(slices.Clone(l.Courses), func(c Course) bool { return c.Feeding.At.After(l.Now) })
 	slices.SortStableFunc(out, func(a, b Course) int { return a.Feeding.At.Compare(b.Feeding.At) })
 	return out
 }

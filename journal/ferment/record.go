@@ -141,28 +141,14 @@ type Course struct {
 // known is the course as it had been written down by a time: what was noted or imported
 // later is left out.
 func (c Course) known(by time.Time) Course {
-	out := Course{Feeding: c.Feeding}
-	for _, r := range c.Readings {
-		if !r.At.After(by) && !r.Told.After(by) {
-			out.Readings = append(out.Readings, r)
-		}
-	}
-	for _, p := range c.Temps {
-		if !p.At.After(by) && !p.Told.After(by) {
-			out.Temps = append(out.Temps, p)
-		}
-	}
-	return out
+	c.Readings = slices.DeleteFunc(slices.Clone(c.Readings), func(r Reading) bool { return r.At.After(by) || r.Told.After(by) })
+	c.Temps = slices.DeleteFunc(slices.Clone(c.Temps), func(p TempPoint) bool { return p.At.After(by) || p.Told.After(by) })
+	return c
 }
 
 // after returns the readings from the feeding on, in order of time.
 func (c Course) after() []Reading {
-	var out []Reading
-	for _, r := range c.Readings {
-		if !r.At.Before(c.Feeding.At) {
-			out = append(out, r)
-		}
-	}
+	out := slices.DeleteFunc(slices.Clone(c.Readings), func(r Reading) bool { return r.At.Before(c.Feeding.At) })
 	slices.SortStableFunc(out, func(a, b Reading) int { return a.At.Compare(b.At) })
 	return out
 }

@@ -87,13 +87,7 @@ func TypesByAsh(grain string, ash Percent) []FlourType {
 // Neighbours lists the types of the other systems that are nearest to t, for a
 // baker who has the bag of one country and the formula of another.
 func (t FlourType) Neighbours() []FlourType {
-	var out []FlourType
-	for _, n := range TypesByAsh(t.Grain, t.typicalAsh()) {
-		if n.System != t.System {
-			out = append(out, n)
-		}
-	}
-	return out
+	return slices.DeleteFunc(TypesByAsh(t.Grain, t.typicalAsh()), func(n FlourType) bool { return n.System == t.System })
 }
 
 // typicalAsh is the middle of the range, or the one bound there is.

@@ -50,11 +50,7 @@ func (l *CultureHistory) merge(c *ferment.Course, end time.Time) {
 
 // SeriesOf lists the rows of pictures of a feeding.
 func (l *CultureHistory) SeriesOf(feeding journal.ID) []*journal.Series {
-	var out []*journal.Series
-	for _, s := range l.Series {
-		if slices.ContainsFunc(s.Jars, func(j journal.SeriesJar) bool { return j.Feeding == feeding }) {
-			out = append(out, s)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(l.Series), func(s *journal.Series) bool {
+		return !slices.ContainsFunc(s.Jars, func(j journal.SeriesJar) bool { return j.Feeding == feeding })
+	})
 }

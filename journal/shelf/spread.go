@@ -62,12 +62,7 @@ func (s *Shelf) edgesOf(f Metric) []float64 {
 
 // edges lays bins of a round width over the figures; nil when there are none.
 func edges(col []float64) []float64 {
-	var seen []float64
-	for _, v := range col {
-		if v == v && !math.IsInf(v, 0) {
-			seen = append(seen, v)
-		}
-	}
+	seen := slices.DeleteFunc(slices.Clone(col), func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) })
 	if len(seen) == 0 {
 		return nil
 	}

@@ -123,12 +123,7 @@ func (s Survey) Told() int {
 // With lists what went with an outcome, what is told first and then the
 // strongest first.
 func (s Survey) With(outcome string) []Found {
-	var out []Found
-	for _, f := range s.Found {
-		if f.Outcome == outcome {
-			out = append(out, f)
-		}
-	}
+	out := slices.DeleteFunc(slices.Clone(s.Found), func(f Found) bool { return f.Outcome != outcome })
 	slices.SortStableFunc(out, func(a, b Found) int {
 		if a.Told() != b.Told() {
 			if a.Told() {

@@ -152,12 +152,7 @@ func cramer(l Link, a, b []string) (Link, bool) {
 // quarters of what was baked, so that the trial asks about breads the baker
 // makes, drawn apart to at least step when they lie nearer.
 func Settle(number []float64, step float64) (low, high float64) {
-	var seen []float64
-	for _, v := range number {
-		if !math.IsNaN(v) {
-			seen = append(seen, v)
-		}
-	}
+	seen := slices.DeleteFunc(slices.Clone(number), math.IsNaN)
 	if len(seen) == 0 {
 		return 0, step
 	}
