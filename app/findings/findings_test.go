@@ -7,6 +7,9 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
@@ -119,6 +122,41 @@ func TestManyQuestionsAreHeldTogether(t *testing.T) {
 	for _, f := range a.survey.Found {
 		if f.Factor == string(shelf.Salt) && f.Told() {
 			t.Errorf("salt has to do with nothing, and yet %+v", f)
+		}
+	}
+}
+
+// The figures of what goes with an outcome end at one edge in each column, in rows that are easily
+// pressed, however narrow the list is.
+func TestWhatGoesWithAnOutcomeStandsInColumns(t *testing.T) {
+	b := pagestest.New(t)
+	record(t, b, 30)
+	p := show(t, b, "")
+	for _, width := range []float32{500, 900} {
+		p.list.Resize(fyne.NewSize(width, p.list.MinSize().Height))
+		var ends [surveyFigures]float32
+		rows := pagestest.All[*kit.OpenRow](p.list)
+		for i, row := range rows {
+			if row.Size().Height < 32 {
+				t.Errorf("row %d is %v high", i, row.Size().Height)
+			}
+			texts := pagestest.All[*kit.Text](row)
+			for k, text := range texts[1:] {
+				if at := text.Position(); at.X < texts[0].Position().X+texts[0].Size().Width {
+					t.Errorf("%v wide, row %d: %q lies over %q", width, i, text, texts[0])
+				}
+				end := text.Position().X
+				if rightAligned[k] {
+					end += text.Size().Width
+				}
+				if i > 0 && max(end-ends[k], ends[k]-end) > 0.01 {
+					t.Errorf("%v wide, row %d: %q ends or begins at %v, the one above at %v", width, i, text, end, ends[k])
+				}
+				ends[k] = end
+			}
+		}
+		if len(rows) < 3 {
+			t.Fatalf("%d rows", len(rows))
 		}
 	}
 }

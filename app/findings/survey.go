@@ -3,11 +3,8 @@ package findings
 import (
 	"context"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/past"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
@@ -109,48 +106,4 @@ func lookedAt(a answer, u measure.Units) string {
 		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; none of them stands out from chance.", data)
 	}
 	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; {{.Told}} are shown, of which up to one in twenty may be false.", data)
-}
-
-// mostListed is how many factors are listed.
-const mostListed = 8
-
-// showSurvey lists what goes with the outcome that is asked about.
-func (p *page) showSurvey(u measure.Units) {
-	p.list.Objects = nil
-	found := p.answer.survey.With(string(p.answer.outcome.Key))
-	if len(found) > 1 {
-		p.list.Add(kit.Section(lang.L("What goes with {{.Outcome}} here", map[string]any{"Outcome": p.answer.outcome.Name})))
-		var rows []fyne.CanvasObject
-		for _, f := range found[:min(len(found), mostListed)] {
-			rows = append(rows, p.surveyRow(f, u))
-		}
-		p.list.Add(p.rows)
-		p.rows.Set(rows...) // where it is: the keyboard stays at its row
-		p.list.Add(kit.Small(lang.L("Strongest first, from −1 to 1, among bakes alike in flour. To go along with something is not to be its cause.")))
-	}
-	p.list.Refresh()
-}
-
-func (p *page) surveyRow(f finding.Found, u measure.Units) fyne.CanvasObject {
-	name := p.nameOf(shelf.Metric(f.Factor))
-	style := kit.Span{Text: past.Titled(name), Color: look.ColorFaint}
-	if f.Told() {
-		style.Color, style.Bold = look.ColorInk, true
-	}
-	return kit.NewOpenRow(string(f.Factor), nil, kit.RowGrow(4, 1, kit.NewLine(style), kit.Gap(0), kit.Faint(surveyWords(f, u))),
-		func() { p.wantX = shelf.Metric(f.Factor); p.ask() })
-}
-
-// surveyWords says how strong a thing is and whether it can be told from chance.
-func surveyWords(f finding.Found, u measure.Units) string {
-	data := map[string]any{"Strength": signed(f.Strength, 2, u), "N": u.FormatNumber(float64(f.N), 0), "P": pWords(f.Adjusted, u), "First": f.First, "Second": f.Second}
-	switch {
-	case f.First != "" && f.Told() && f.Strength > 0:
-		return lang.L("more with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p\u00a0{{.P}}", data)
-	case f.First != "" && f.Told():
-		return lang.L("less with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p\u00a0{{.P}}", data)
-	case f.Told():
-		return lang.L("{{.Strength}} · {{.N}} bakes · p\u00a0{{.P}}", data)
-	}
-	return lang.L("{{.Strength}} · {{.N}} bakes · may be chance", data)
 }
