@@ -31,7 +31,7 @@ func newBinPage(env *pages.Env) *binPage {
 				when = env.Units().When(b.at, now)
 			}
 			row.(*listRow).set(rowView{id: string(b.ref.ID), cover: b.cover, title: b.name, flours: b.kind,
-				figures: lang.L("thrown away {{.When}}", map[string]any{"When": when}),
+				figures: lang.L("deleted {{.When}}", map[string]any{"When": when}),
 				do:      lang.L("Restore")})
 		})
 	p.list.OnOpen = p.restore

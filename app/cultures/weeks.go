@@ -84,7 +84,7 @@ func weeksChart(p *portrait, u measure.Units, recent bool) picture {
 		Y: charts.Axis{Ratio: true, Include: []float64{1, 2.5}},
 	}
 	if l := p.guide.Lull; l.Found && !recent {
-		rises.Layers = append(rises.Layers, charts.Band{From: float64(l.First) - 0.5, To: float64(l.Last) + 0.6, Label: lang.L("the usual lull")})
+		rises.Layers = append(rises.Layers, charts.Band{From: float64(l.First) - 0.5, To: float64(l.Last) + 0.6, Label: lang.L("lull")})
 	}
 	rises.Layers = append(rises.Layers, charts.Level{At: float64(p.life.Thresholds().Rise), Label: lang.L("wanted"), Dashed: true}, feedingTicks(p.life, own, p.now))
 	if p.other != nil {

@@ -42,7 +42,7 @@ func chartACulture(w *walk) error {
 	}
 	err = p.steps(
 		p.seeing("Ready to bake with"),
-		p.seeing("is normal; nothing was wrong"), // what the lull meant is told afterwards, too
+		p.seeing("is usual after an early burst"), // what the lull meant is told afterwards, too
 	)
 	if err := errors.Join(err, p.kill(), checkCulture(folder)); err != nil {
 		return err

@@ -165,6 +165,21 @@ func TestEachDiaryGetsItsSentence(t *testing.T) {
 	}
 }
 
+// A lull that was long is not called usual once it is over.
+func TestALongLullWasNotUsual(t *testing.T) {
+	for _, c := range []struct {
+		days  int
+		usual bool
+	}{{3, true}, {8, true}, {9, false}} {
+		l := diary{peaks: joined([]Rise{1.1, 2.0, 1.7}, times(c.days, 1.1), []Rise{1.6, 2.1, 2.2, 2.2}), smell: all(SmellSour, 1, 99)}.life()
+		th := UsualThresholds()
+		got := FirstWeeks(l).Lead(Ready(l, th), th, JarNow{})
+		if said := got.Next.String(); got.State.String() != "Ready to bake with" || strings.Contains(said, "usual") != c.usual {
+			t.Errorf("after a lull of %d days: %q, %q", c.days, got.State, said)
+		}
+	}
+}
+
 // One feeding is no row of them.
 func TestALeadOfOneFeeding(t *testing.T) {
 	d := diary{peaks: times(1, 2.5), age: 400, smell: all(SmellSour, 1, 99)}

@@ -26,7 +26,7 @@ func (g Guide) Lead(r Readiness, th Thresholds, now JarNow) Lead {
 	case g.Stage == StageFoul:
 		return g.foulLead()
 	case now.Place == Refrigerator:
-		return Lead{State: say.Of("Resting in the refrigerator"), Why: say.Of("There it needs feeding about once a week, and one or two feedings at room temperature before a bake (common practice)."), Next: g.lullMeantNothing()}
+		return Lead{State: say.Of("Resting in the refrigerator"), Why: say.Of("There it needs feeding about once a week, and one or two feedings at room temperature before a bake (common practice)."), Next: g.lullWasUsual()}
 	case g.Stage == StageHot:
 		return Lead{State: say.Of("Too warm"), Why: say.Of("It stands at about {{.Temp}}; the yeasts of many cultures stop at {{.Stop}} (published, approximate).", say.With{"Temp": say.Celsius(g.Warmth.C, 0), "Stop": say.Celsius(35, 0)}),
 			Next: say.Of("Move it to a cooler place, {{.From}} to {{.To}}, and feed it.", usualWarmth())}
@@ -36,7 +36,7 @@ func (g Guide) Lead(r Readiness, th Thresholds, now JarNow) Lead {
 		return Lead{State: say.Of("Strong, but hungry"), Why: say.N("It has risen to {{.Rise}}× in time after the last feeding that was read long enough, but what is in the jar is past its best.",
 			"It has risen to {{.Rise}}× in time on {{.N}} feedings in a row, of those read long enough, but what is in the jar is past its best.", th.InARow, row(r, th)), Next: say.Of("Feed it, and bake with it when it has risen again.")}
 	case r.Ready:
-		return Lead{State: say.Of("Ready to bake with"), Why: rose(r, th), Next: g.lullMeantNothing()}
+		return Lead{State: say.Of("Ready to bake with"), Why: rose(r, th), Next: g.lullWasUsual()}
 	case g.Day == 0 || g.Day > firstWeeksDay:
 		return g.grownLead(r)
 	}
@@ -84,7 +84,7 @@ func (g Guide) youngLead(r Readiness, th Thresholds) Lead {
 
 func (g Guide) risingLead(r Readiness, th Thresholds) Lead {
 	with := row(r, th)
-	l := Lead{State: say.Of("Nearly there"), Next: g.lullMeantNothing()}
+	l := Lead{State: say.Of("Nearly there"), Next: g.lullWasUsual()}
 	switch have := with["Have"].(int); {
 	case have >= th.InARow:
 		l.Why = say.Join(rose(r, th), say.Of("Still open: {{.What}}.", say.With{"What": r.Open()}))
@@ -165,15 +165,15 @@ func (g Guide) remedies() say.Line {
 	return say.Join(say.Of("Is it warm enough? {{.From}} to {{.To}} is usual.", usualWarmth()), usual)
 }
 
-// lullMeantNothing says that the lull of the first days was nothing bad.
-func (g Guide) lullMeantNothing() say.Line {
+// lullWasUsual says of a lull that was no longer than most that it is nothing out of the way.
+func (g Guide) lullWasUsual() say.Line {
 	l := g.Lull
-	if !l.Found || !l.Over || g.Day == 0 || g.Day > firstWeeksDay {
+	if !l.Over || l.long() || g.Day == 0 || g.Day > firstWeeksDay {
 		return say.Line{}
 	}
 	with := say.With{"First": l.First, "Last": l.Last}
 	if l.First == l.Last {
-		return say.Of("The lull on day {{.First}} is normal; nothing was wrong.", with)
+		return say.Of("The lull on day {{.First}} is usual after an early burst.", with)
 	}
-	return say.Of("The lull on days {{.First}} to {{.Last}} is normal; nothing was wrong.", with)
+	return say.Of("The lull on days {{.First}} to {{.Last}} is usual after an early burst.", with)
 }

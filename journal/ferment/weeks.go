@@ -73,6 +73,8 @@ type Lull struct {
 	BurstRise Rise
 }
 
+func (l Lull) long() bool { return l.Last-l.First >= longLull }
+
 // Guide is where a culture is on the day it is in. Cautions come before all else.
 type Guide struct {
 	Day      int // of age; 1 is the first 24 hours
@@ -268,7 +270,7 @@ func (g *Guide) judge() Stage {
 		return StageHot
 	case stage != StageUnread && g.Unread >= unreadFor:
 		return StageUnread
-	case stage == StageLull && (g.Day >= longDay || g.Lull.Last-g.Lull.First >= longLull):
+	case stage == StageLull && (g.Day >= longDay || g.Lull.long()):
 		return StageLong
 	case stage == StageQuiet && g.Day >= stirDay:
 		return StageStill

@@ -9,7 +9,7 @@ import (
 // Line says what a flour wants where it takes the place of another, by that one's name.
 func (w Wish) Line(instead string) say.Line {
 	with := say.With{"Flour": instead, "More": points(w.More), "Low": points(w.Low), "High": points(w.High), "N": w.Doughs}
-	line := say.Of("In place of {{.Flour}} the hydration should change by {{.More}} points ({{.Low}} to {{.High}}, eight times in ten).", with)
+	line := say.Of("A dough of this flour alone should need {{.More}} points of hydration compared with one of {{.Flour}} alone ({{.Low}} to {{.High}}, eight times in ten).", with)
 	if w.Doughs == 0 {
 		return say.Join(line, say.Of("No dough was made with it yet: this is from its bag and your other doughs. Hold some of the water back at first."))
 	}
