@@ -193,10 +193,10 @@ func newWaterPanel(u measure.Units, edit func(string, func(*journal.WaterPlan)))
 	row := kit.Tiles(look.Space(32), 6)
 	add := func(label, derived string, m measure.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
 		bound := kit.Optional(of)
-		f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Derived: derived, Measure: m, Hint: "–",
+		f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Derived: derived, Measure: m,
 			Keep: func(v *float64) { edit(label, func(w *journal.WaterPlan) { bound.Set(w, v) }) }})
 		w.fill = append(w.fill, func(p *journal.WaterPlan) { f.Set(bound.Get(p)) })
-		row.Add(kit.Labelled(label, f))
+		row.Add(f)
 	}
 	t := u.Temperature()
 	add(lang.L("Target dough temperature"), lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."), t,

@@ -44,7 +44,7 @@ func (f *photosSection) show(p *portrait) {
 	f.items = p.photos[max(0, len(p.photos)-stripLength):]
 	var items []kit.PhotoItem
 	for _, x := range f.items {
-		items = append(items, kit.PhotoItem{Key: x.photo.Hash, Sub: photoDay(p, x.at, f.page.env.Units())})
+		items = append(items, kit.PhotoItem{Key: x.photo.Hash, Title: photoDay(p, x.at, f.page.env.Units()), Plain: true})
 	}
 	f.strip.SetItems(items)
 }

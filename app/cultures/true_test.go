@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -134,6 +135,18 @@ func TestAPhotoFromBeforeTheBeginning(t *testing.T) {
 		if got := photoDay(p, b.Clock.AddDate(0, 0, -daysAgo), b.Units()); got != want {
 			t.Errorf("of %d days ago: %q, want %q", daysAgo, got, want)
 		}
+	}
+}
+
+// Beneath a photo of the jar stands of which day it is.
+func TestAPhotoOfTheJarSaysItsDay(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -5)})
+	page, p := showCulture(b, c.ID), portraitOf(t, b, c.ID, "")
+	p.photos = []jarPhoto{{at: b.Clock.AddDate(0, 0, -4), photo: &journal.Photo{}}}
+	page.photos.show(p)
+	if words := fmt.Sprint(pagestest.All[*kit.Text](page.photos.strip.Tiles()[0])); !strings.Contains(words, "day 2") {
+		t.Errorf("beneath it stands %s", words)
 	}
 }
 

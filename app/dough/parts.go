@@ -134,7 +134,7 @@ var (
 )
 
 func (b *build) figure(label string, m measure.Measure, bound kit.Bound[journal.LevainBuild]) *kit.QuantityField {
-	return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Hint: "–", Keep: func(v *float64) {
+	return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) {
 		b.edit(label, func(l *journal.LevainBuild) { bound.Set(l, v) })
 	}})
 }

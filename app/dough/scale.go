@@ -27,7 +27,7 @@ func newScale(h Holder, u measure.Units) *Scale {
 	s := &Scale{holder: h, units: u}
 	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.QuantityField {
 		return kit.NewQuantityField(kit.QuantityOptions{
-			Label: label, Measure: u.Weight(), Hint: "–", Derived: derived,
+			Label: label, Measure: u.Weight(), Derived: derived,
 			Keep: func(v *float64) {
 				if v != nil {
 					s.scale(label, scale(formula.Grams(*v)))

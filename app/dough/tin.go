@@ -48,7 +48,7 @@ func tinBreadWords() []string {
 func askTin(win fyne.Window, s *Scale, u measure.Units) *tinDialog {
 	t := &tinDialog{scale: s, units: u}
 	field := func(label, derived string, m measure.Measure, set func(float64)) *kit.QuantityField {
-		return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Hint: "–", Derived: derived,
+		return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Derived: derived,
 			Keep: func(v *float64) { set(orZero(v)); t.show() },
 		})
 	}

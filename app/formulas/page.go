@@ -110,7 +110,7 @@ func (p *page) build() {
 	}
 	wanted := kit.Optional(func(f *journal.Formula) **formula.Celsius { return &f.Wanted })
 	p.wanted = kit.NewQuantityField(kit.QuantityOptions{
-		Label: lang.L("Target dough temperature"), Measure: p.units.Temperature(), Hint: "–",
+		Label: lang.L("Target dough temperature"), Measure: p.units.Temperature(),
 		Derived: lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."),
 		Keep: func(v *float64) {
 			p.edit(lang.L("dough temperature"), func(f *journal.Formula) { wanted.Set(f, v) })

@@ -3,6 +3,7 @@ package series
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"image/png"
 	"math"
 	"path/filepath"
@@ -105,6 +106,10 @@ func TestARowIsFollowedAndCorrected(t *testing.T) {
 	settle(b, p)
 	if stored := p.side.stored; p.rec.Reading() || len(stored) != 3 || stored[1].Name != "IMG_4112.jpg" {
 		t.Errorf("still reading %v, originals %v", p.rec.Reading(), stored)
+	}
+	clock := b.Units().Clock(p.rec.TakenAt(p.side.stored[1]).In(b.Clock.Location()))
+	if words := fmt.Sprint(pagestest.All[*kit.Text](p.side.originals.Tiles()[1])); !strings.Contains(words, clock) {
+		t.Errorf("beneath the original of %s stands %s", clock, words)
 	}
 	for i, point := range p.now.curves[0].Points {
 		if math.Abs(point.Rise-s.Rise(i)) > 0.03 {

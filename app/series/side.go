@@ -142,7 +142,7 @@ func (s *side) syncOriginals(u measure.Units) {
 	s.stored = s.stored[:min(most, len(s.stored))]
 	var items []kit.PhotoItem
 	for _, ph := range s.stored {
-		items = append(items, kit.PhotoItem{Key: ph.Hash, Sub: u.Clock(p.rec.TakenAt(ph).In(p.env.Now().Location()))})
+		items = append(items, kit.PhotoItem{Key: ph.Hash, Title: u.Clock(p.rec.TakenAt(ph).In(p.env.Now().Location())), Plain: true})
 	}
 	s.originals.SetItems(items)
 	s.box.Hidden = len(p.now.frames) == 0
