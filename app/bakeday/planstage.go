@@ -103,7 +103,7 @@ func toldApart(j *journal.Journal, b *journal.Bake) (*dough.Side, error) {
 func (f *planStage) build() {
 	f.name = kit.NewTextField(lang.L("Name"), lang.L("what it is called"))
 	f.name.OnChanged = func(text string) { f.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text }) }
-	names := []string{lang.L("none")}
+	names := []string{lang.L("no culture")}
 	for _, c := range f.cultures {
 		names = append(names, c.Name)
 	}

@@ -49,7 +49,7 @@ func newBakeHead(p *bakePage) *bakeHead {
 			}
 			p.rec.edit(lang.L("day of the bake"), func(b *journal.Bake) { b.At = t })
 		}})
-	h.culture = kit.NewChoiceField(lang.L("Culture"), lang.L("none"), nil, h.choose)
+	h.culture = kit.NewChoiceField(lang.L("Culture"), lang.L("no culture"), nil, h.choose)
 	h.fresh = kit.NewTextField(lang.L("New culture"), lang.L("its name, then Enter"))
 	h.fresh.OnDone = h.makeCulture
 	h.freshBox = kit.Width(look.Space(40), h.fresh)
@@ -88,7 +88,7 @@ func (h *bakeHead) sync(b *journal.Bake, empty bool) {
 
 // syncCulture offers the cultures that there are.
 func (h *bakeHead) syncCulture(id journal.ID) {
-	ids, words := []journal.ID{""}, []string{lang.L("none")}
+	ids, words := []journal.ID{""}, []string{lang.L("no culture")}
 	cultures, err := journal.All[journal.Culture](h.page.env.Journal)
 	h.page.env.Fail(err)
 	for _, c := range cultures {

@@ -2,6 +2,7 @@ package bakes
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -211,6 +212,19 @@ func TestFloursGiveWayToTheList(t *testing.T) {
 			t.Errorf("%v high, with %q chosen, the flours are seen: %v", c.height, c.flour, !c.seen)
 		}
 		p.body.Resize(fyne.NewSize(400, c.height+1))
+	}
+}
+
+// What the search looks in is told whole, however wide the window.
+func TestTheSearchSaysAllThatItLooksIn(t *testing.T) {
+	b := bench(t)
+	put(b, &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour), Ingredients: []journal.Ingredient{{Name: "Rye", Role: formula.Flour, Grams: 500}}})
+	p := b.Show(Routes()[pages.Bakes], pages.Route{Name: pages.Bakes}).(*listPage)
+	for width := float32(400); width < 1200; width += 40 {
+		p.body.Resize(fyne.NewSize(width, 800))
+		if got := fmt.Sprint(pagestest.All[*kit.Text](p.find)); !strings.Contains(got, "names, flours or notes") {
+			t.Errorf("%v wide it says %s", width, got)
+		}
 	}
 }
 

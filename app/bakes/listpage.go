@@ -70,7 +70,7 @@ func newListPage(env *pages.Env) *listPage {
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.shown.past[i].ID)) }
 	pages.FollowRow(env, p.list, p.showGlance)
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
-	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(50), []float32{8, 4}, p.pills, p.find), kit.Gap(1))
+	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{8, 4}, p.pills, p.find), kit.Gap(1))
 	p.body = container.New(&underFilters{page: p}, top, kit.BesideList(container.NewStack(p.list, p.none), p.glance.box))
 	return p
 }

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -136,7 +137,7 @@ func (p *flourPage) showSums(s wording) {
 		if n == 0 {
 			continue
 		}
-		r := kit.NewReadout(d.Name, true)
+		r := kit.NewReadout(past.Titled(d.Name), true)
 		r.Set(d.Measure.Format(v), d.Measure.Unit, lang.L("median of {{.N}}", map[string]any{"N": s.count(n)}),
 			lang.L("The middle value of the {{.N}} bakes with this flour that have it.", map[string]any{"N": s.count(n)}))
 		p.sums.Add(r)

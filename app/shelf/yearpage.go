@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -175,7 +176,7 @@ func (p *yearPage) showSums(s wording) {
 	grams, cost, priced := y.sum()
 	p.sums.Objects = nil
 	add := func(label, figure, unit, origin, derived string) {
-		r := kit.NewReadout(label, true)
+		r := kit.NewReadout(past.Titled(label), true)
 		r.Set(figure, unit, origin, derived)
 		p.sums.Add(r)
 	}

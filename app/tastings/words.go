@@ -98,7 +98,7 @@ func usualAttributes() []blind.Attribute {
 		{Name: lang.L("Sour"), Low: lang.L("not at all"), High: lang.L("extremely")},
 		{Name: lang.L("Crust crispness"), Low: lang.L("soft"), High: lang.L("shattering")},
 		{Name: lang.L("Crumb chew"), Low: lang.L("tender"), High: lang.L("chewy")},
-		{Name: lang.L("Wheaty aroma"), Low: lang.L("none"), High: lang.L("strong")},
+		{Name: lang.L("Wheaty aroma"), Low: lang.L("faint"), High: lang.L("strong")},
 		liking,
 	}
 }

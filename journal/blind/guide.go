@@ -34,7 +34,7 @@ func helperGuide(m Method) []GuideStep {
 		steps = append(steps, GuideStep{Title: say.Of("Set out the reference"), Words: say.Of("The plate marked R comes first in each round. The card says which loaf it is; tell nobody.")})
 	}
 	return append(steps,
-		GuideStep{Title: say.Of("Seal"), Words: say.Of("Press “seal”. The card goes blank and cannot be called back. Throw a printed card away, or fold it into an envelope until the end.")},
+		GuideStep{Title: say.Of("Seal"), Words: say.Of("Press “Seal”. The card goes blank and cannot be called back. Throw a printed card away, or fold it into an envelope until the end.")},
 		GuideStep{Title: say.Of("Keep a straight face"), Words: say.Of("If possible the helper neither serves nor watches: a glance can give a loaf away.")})
 }
 
