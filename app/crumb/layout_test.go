@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/maintest"
+	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/measure"
@@ -104,5 +105,18 @@ func TestWithheldFiguresFold(t *testing.T) {
 	p.sync(s, measure.Units{})
 	if !p.rows[crumb.Porosity].Visible() || p.rows[crumb.MedianArea].Visible() {
 		t.Error("with everything withheld the figures that lead are folded, or others are not")
+	}
+}
+
+// A list without photos fits its window: there is nothing to scroll to.
+func TestAnEmptyListDoesNotScroll(t *testing.T) {
+	b := pagestest.New(t)
+	p := b.Show(Routes()[pages.Crumb], pages.Route{Name: pages.Crumb}).(*listPage)
+	b.Wait()
+	b.Window.Resize(fyne.NewSize(735, 700))
+	for _, s := range pagestest.All[*container.Scroll](p.page) {
+		if need := s.Content.MinSize().Height; need > s.Size().Height {
+			t.Errorf("%v high it needs %v", s.Size().Height, need)
+		}
 	}
 }

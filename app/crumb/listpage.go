@@ -94,6 +94,7 @@ func (p *listPage) fill() {
 	p.page.SetHeading(listHeading(p.all))
 	kit.SetVisible(p.bare, len(p.all) == 0)
 	kit.SetVisible(p.pick, len(p.all) > 0)
+	kit.SetVisible(p.grid, len(p.all) > 0)
 	var actions []fyne.CanvasObject
 	if counts(p.all)[unmeasured] > 0 && p.stop == nil {
 		actions = append(actions, kit.PrimaryButton(lang.L("Measure all that wait"), p.measureAll).WithKey("M"))
