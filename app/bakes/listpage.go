@@ -77,13 +77,18 @@ func newListPage(env *pages.Env) *listPage {
 
 // underFilters gives the list the height that what stands above it leaves. Where that are not
 // three rows, the pills of the flours go, unless one is chosen: a flour is found by its name as well.
+// Where even so they are not, the page scrolls.
 type underFilters struct{ page *listPage }
 
 var threeRows = look.Space(70)
 
 func (l *underFilters) MinSize(things []fyne.CanvasObject) fyne.Size {
+	pills := l.page.pills
+	shown := pills.Visible()
+	pills.Hidden = l.page.filter.flour == ""
 	top, list := things[0].MinSize(), things[1].MinSize()
-	return fyne.NewSize(max(top.Width, list.Width), top.Height+list.Height)
+	pills.Hidden = !shown
+	return fyne.NewSize(max(top.Width, list.Width), top.Height+max(list.Height, threeRows))
 }
 
 func (l *underFilters) Layout(things []fyne.CanvasObject, size fyne.Size) {

@@ -46,7 +46,7 @@ func newTable(env *pages.Env, h Holder, names *Names, part int) *Table {
 	for _, word := range []string{lang.L("what"), lang.L("counts as"), lang.L("weight"), lang.L("baker's %")} {
 		t.head = append(t.head, kit.NewLine(kit.Span{Text: word, Size: look.TextSmall, Color: look.ColorFaint}))
 	}
-	t.box = &fyne.Container{Layout: tableLayout{t}}
+	t.box = &fyne.Container{Layout: &tableLayout{t: t}}
 	t.Object = t.box
 	t.total = newRipeLine(true)
 	t.spare = t.fresh()

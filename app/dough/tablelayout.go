@@ -10,9 +10,12 @@ import (
 )
 
 // tableLayout sets the lines of a table in columns, and where a name has no room beside the others
-// it stands over them. What more is said of a line
-// opens beneath it.
-type tableLayout struct{ t *Table }
+// it stands over them. What more is said of a line opens beneath it. It remembers its width, from
+// which its height follows.
+type tableLayout struct {
+	t     *Table
+	width float32
+}
 
 // The widths of the columns beside the name, in points.
 const (
@@ -28,14 +31,17 @@ const (
 	widestTable = 760
 )
 
-func (d tableLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(30)+roleWidth+gramsWidth+percentWidth+2*signWidth+5*columnGap, d.run(0, false))
+func (d *tableLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(30)+roleWidth+gramsWidth+percentWidth+2*signWidth+5*columnGap, d.run(d.width, false))
 }
 
-func (d tableLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) { d.run(size.Width, true) }
+func (d *tableLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	d.width = size.Width
+	d.run(d.width, true)
+}
 
 // run walks the lines, placing them if asked to, and gives the height.
-func (d tableLayout) run(width float32, place bool) float32 {
+func (d *tableLayout) run(width float32, place bool) float32 {
 	t := d.t
 	width = min(width, widestTable)
 	drop := width - signWidth
