@@ -22,23 +22,29 @@ type dayRoom int
 const (
 	usualRoom dayRoom = iota
 	narrowRoom
-	wideRoom // from windows of 1600 points on
+	tightRoom // narrow and low, as a small window is with large letters: no button is larger than others are
+	wideRoom  // from windows of 1600 points on
 )
 
-func roomOf(width float32) dayRoom {
+func roomOf(size fyne.Size) dayRoom {
 	switch {
-	case width < bothAtLeast:
+	case size.Width < bothNarrow && size.Height < lowBelow:
+		return tightRoom
+	case size.Width < bothAtLeast:
 		return narrowRoom
-	case width < wideAtLeast:
+	case size.Width < wideAtLeast:
 		return usualRoom
 	}
 	return wideRoom
 }
 
+// narrow says that the schedule takes the room, or has none.
+func (r dayRoom) narrow() bool { return r == narrowRoom || r == tightRoom }
+
 // letters is how large what is read from a metre away is written.
 func (r dayRoom) letters() (count, step, due, list float32) {
 	switch r {
-	case narrowRoom:
+	case narrowRoom, tightRoom:
 		return sizeCountSmall, sizeStepNarrow, look.TextTitle, look.TextLead
 	case wideRoom:
 		return sizeCountWide, sizeStepWide, sizeDue, look.TextTitle
@@ -52,6 +58,7 @@ const (
 	listWidthWide   = 440
 	bothAtLeast     = 860
 	bothNarrow      = 660
+	lowBelow        = 560
 	wideAtLeast     = 1440
 	ringRoom        = 4 // at either side of what scrolls, for the ring around what has the keyboard
 )
@@ -68,7 +75,7 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	left, foot, list := things[0], things[1], things[2]
 	whole := size.Width - 2*margin
 	width := whole
-	room := roomOf(size.Width)
+	room := roomOf(size)
 	if room != l.room {
 		l.room = room
 		l.onRoom(room)
@@ -83,7 +90,7 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		list.Hide()
 	}
 	under := width
-	if room == narrowRoom {
+	if room.narrow() {
 		under = whole
 	}
 	foot.Resize(fyne.NewSize(under, foot.Size().Height)) // its height follows from its width

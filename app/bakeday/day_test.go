@@ -680,7 +680,7 @@ func TestAWideWindowIsReadFromFurtherAway(t *testing.T) {
 }
 
 // What is pressed during a day is in the window whatever is written above it, in narrow
-// windows and low ones, and what is read ends where it begins.
+// windows and low ones, what is read ends where it begins, and the countdown is all there.
 func TestButtonsOfADayStayInSight(t *testing.T) {
 	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
@@ -704,6 +704,9 @@ func TestButtonsOfADayStayInSight(t *testing.T) {
 		}
 		if seen < 8 {
 			t.Errorf("at %v there are %d buttons", size, seen)
+		}
+		if bottom := place(f.count).Y - top + f.count.Size().Height; bottom > f.foot.Position().Y {
+			t.Errorf("at %v the countdown ends at %v, the buttons begin at %v", size, bottom, f.foot.Position().Y)
 		}
 		if reads := f.body.Objects[0]; reads.Position().Y+reads.Size().Height > f.foot.Position().Y {
 			t.Errorf("at %v what is read ends at %v, the buttons begin at %v", size, reads.Position().Y+reads.Size().Height, f.foot.Position().Y)

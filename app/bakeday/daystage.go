@@ -93,11 +93,15 @@ func (f *dayStage) build() {
 	f.kitchen = container.NewStack()
 	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
 	f.adding = container.NewStack()
-	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
-	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
-	f.skip = kit.NewButton(lang.L("Skip"), func() { f.act.skip(f.bake.ID) }).WithKey("S").Big()
-	f.onlyNow = kit.NewButton(lang.L("It begins only now"), func() { f.act.beginNow(f.bake.ID) }).WithKey("A").Big()
+	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D")
+	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L")
+	f.skip = kit.NewButton(lang.L("Skip"), func() { f.act.skip(f.bake.ID) }).WithKey("S")
+	f.onlyNow = kit.NewButton(lang.L("It begins only now"), func() { f.act.beginNow(f.bake.ID) }).WithKey("A")
 	f.list = newMomentList()
+	large := []*kit.Button{f.main, f.onlyNow, f.later, f.skip}
+	for _, b := range large {
+		b.SetBig(true)
+	}
 	buttons := kit.Flow(3, f.main, f.onlyNow, f.later, f.skip)
 	small := kit.Flow(2,
 		kit.NewButton(lang.L("Note"), f.askNote).WithKey("N"),
@@ -117,6 +121,9 @@ func (f *dayStage) build() {
 		f.scale.build()
 		f.step.SetSpans(f.stepSpan())
 		f.count.SetSpans(f.countSpan())
+		for _, b := range large {
+			b.SetBig(room != tightRoom)
+		}
 	}}, Objects: []fyne.CanvasObject{container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, ringRoom, ringRoom), left)), f.foot, f.list.object}}
 }
 

@@ -127,7 +127,7 @@ func (s *scale) build() {
 		columns = append(columns, kit.Stack(1, head, list, kit.Small(rest)))
 	}
 	s.beside.Objects, s.below.Objects = nil, nil
-	beside := len(columns) == 1 && s.f.room != narrowRoom
+	beside := len(columns) == 1 && !s.f.room.narrow()
 	switch {
 	case len(columns) == 0:
 	case beside:

@@ -76,11 +76,12 @@ func (b *Button) WithKey(key string) *Button {
 	return b
 }
 
-// Big makes the button one for floury hands, and gives it back.
-func (b *Button) Big() *Button {
-	b.big = true
-	b.Refresh()
-	return b
+// SetBig makes the button one for floury hands, or as others are.
+func (b *Button) SetBig(big bool) {
+	if b.big != big {
+		b.big = big
+		b.Refresh()
+	}
 }
 
 // SetLabel changes the words.
