@@ -147,7 +147,7 @@ func (t *twins) high() float32 {
 	for _, s := range t.sides {
 		high = max(high, t.half()*s.ratio())
 	}
-	return max(240, min(high, 0.8*t.half()))
+	return max(0, min(high, 0.8*t.half()))
 }
 
 func (t *twins) MinSize(things []fyne.CanvasObject) fyne.Size {

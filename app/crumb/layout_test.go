@@ -1,6 +1,7 @@
 package crumb
 
 import (
+	"math"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +14,7 @@ import (
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/measure"
 )
@@ -117,6 +119,23 @@ func TestAnEmptyListDoesNotScroll(t *testing.T) {
 	for _, s := range pagestest.All[*container.Scroll](p.page) {
 		if need := s.Content.MinSize().Height; need > s.Size().Height {
 			t.Errorf("%v high it needs %v", s.Size().Height, need)
+		}
+	}
+}
+
+// Two photos side by side have no bands above and below them, however narrow they stand.
+func TestTwoPhotosFillTheirBoxes(t *testing.T) {
+	maintest.App(t)
+	for _, width := range []float32{420, 700, 1052} {
+		photo := &journal.Photo{Width: 1120, Height: 840}
+		pair := &twins{sides: [2]*side{{photo: photo}, {photo: photo}}, after: func() {}}
+		var things []fyne.CanvasObject
+		for range 4 {
+			things = append(things, container.NewStack())
+		}
+		pair.Layout(things, fyne.NewSize(width, 400))
+		if got := things[1].Size(); math.Abs(float64(got.Height-got.Width*0.75)) > 1 {
+			t.Errorf("%v wide a photo four wide and three high has a box of %v", width, got)
 		}
 	}
 }

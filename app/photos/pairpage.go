@@ -4,8 +4,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -32,7 +34,7 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 		p.words[i] = kit.Small("")
 	}
 	p.tie = kit.NewButton("", p.toggle).WithKey("T")
-	foot := kit.Stack(1, kit.Gap(1), container.NewGridWithColumns(2, p.words[0], p.words[1]), kit.Gap(2))
+	foot := kit.Stack(1, kit.Gap(1), container.NewGridWithColumns(2, container.New(layout.NewCustomPaddedLayout(0, 0, 0, look.Space(3)), p.words[0]), p.words[1]), kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Photos"), Heading: lang.L("Side by side"), Fixed: true,
 		Actions: []fyne.CanvasObject{p.tie,
 			kit.QuietButton(lang.L("Change the right photo"), p.another).WithKey("S"),
