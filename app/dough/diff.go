@@ -198,7 +198,7 @@ func DifferenceTable(was, now string, all []Difference) fyne.CanvasObject {
 		return kit.Faint(lang.L("Nothing is different."))
 	}
 	row := func(bold bool, words ...string) fyne.CanvasObject {
-		r := &fyne.Container{Layout: fixedColumns{220, 240, 240}}
+		r := &fyne.Container{Layout: shrinkingColumns{220, 240, 240}}
 		for i, w := range words {
 			w = cmp.Or(w, "–")
 			span := kit.Span{Text: w, Bold: bold}
@@ -214,4 +214,31 @@ func DifferenceTable(was, now string, all []Difference) fyne.CanvasObject {
 		table.Add(row(false, d.What, d.Was, d.Now))
 	}
 	return table
+}
+
+// shrinkingColumns sets things side by side in columns of given widths, all narrower where those
+// have no room.
+type shrinkingColumns []float32
+
+func (c shrinkingColumns) width() (sum float32) {
+	for _, w := range c {
+		sum += w + stepGap
+	}
+	return sum
+}
+
+func (c shrinkingColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(c.width()/3, 0)
+	for _, o := range things {
+		s.Height = max(s.Height, o.MinSize().Height)
+	}
+	return s
+}
+
+func (c shrinkingColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	x, part := float32(0), min(1, size.Width/c.width())
+	for i, o := range things {
+		kit.Put(o, fyne.NewPos(x, 0), fyne.NewSize(c[i]*part, size.Height))
+		x += (c[i] + stepGap) * part
+	}
 }

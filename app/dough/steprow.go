@@ -18,7 +18,7 @@ import (
 
 // stepRow holds the widgets of one step.
 type stepRow struct {
-	object fyne.CanvasObject
+	object *fyne.Container
 	steps  *Steps
 	id     journal.ID
 
@@ -45,7 +45,7 @@ func newStepRow(s *Steps, id journal.ID) *stepRow {
 		return kit.NewLinkSpan(kit.Span{Text: words, Bold: true, Color: look.ColorFaint}, do)
 	}
 	acts := kit.Row(2, sign("↑", r.up), sign("×", r.remove))
-	r.object = &fyne.Container{Layout: fixedColumns(stepColumns),
+	r.object = &fyne.Container{Layout: &stepLayout{},
 		Objects: []fyne.CanvasObject{r.name, r.length, r.least, r.most, r.times, r.each, acts}}
 	return r
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -153,36 +154,10 @@ func placeFor(steps []journal.Step, kind plan.Kind) int {
 	return len(steps)
 }
 
-// The widths of the columns of steps, in points.
-var stepColumns = []float32{200, 96, 96, 96, 56, 80, 60}
-
 func stepHeads() fyne.CanvasObject {
-	row := &fyne.Container{Layout: fixedColumns(stepColumns)}
+	var heads []fyne.CanvasObject
 	for _, w := range []string{lang.L("step"), lang.L("length"), lang.L("at least"), lang.L("at most"), lang.L("folds"), lang.L("every"), ""} {
-		row.Add(kit.NewLine(kit.Span{Text: w, Size: look.TextSmall, Color: look.ColorFaint}))
+		heads = append(heads, kit.NewLine(kit.Span{Text: w, Size: look.TextSmall, Color: look.ColorFaint}))
 	}
-	return row
-}
-
-// fixedColumns sets things side by side in columns of given widths, on one line: a
-// sign beside fields is set in the middle of theirs.
-type fixedColumns []float32
-
-func (c fixedColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
-	var s fyne.Size
-	for i, o := range things {
-		s.Width += c[i] + 8
-		s.Height = max(s.Height, o.MinSize().Height)
-	}
-	return s
-}
-
-func (c fixedColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	line := min(size.Height, kit.LineHeight())
-	x := float32(0)
-	for i, o := range things {
-		h := o.MinSize().Height
-		kit.Put(o, fyne.NewPos(x, max(0, (line-h)/2)), fyne.NewSize(c[i], h))
-		x += c[i] + 8
-	}
+	return container.New(&stepLayout{}, heads...)
 }
