@@ -24,8 +24,8 @@ func TestAStepHasRoomInANarrowWindow(t *testing.T) {
 		kit.FitHeight(s.Object, width)
 		row := s.rows[0].object
 		for i, o := range row.Objects {
-			if right := o.Position().X + o.Size().Width; right > width+1 {
-				t.Errorf("%v wide: column %d ends at %v", width, i, right)
+			if left, right := o.Position().X, o.Position().X+o.Size().Width; left < 0 || right < left+40 || right > width+1 {
+				t.Errorf("%v wide: column %d goes from %v to %v", width, i, left, right)
 			}
 			if low := o.Position().Y + o.Size().Height; low > row.Size().Height+1 {
 				t.Errorf("%v wide: column %d ends %v down in a row of %v", width, i, low, row.Size().Height)
