@@ -7,63 +7,89 @@ import (
 	"twinloaf/app/look"
 )
 
-// stepLayout sets a step in columns; what comes after them, a fact and a note,
-// stands beneath: the fact below the first column, the note below the others.
-type stepLayout struct{}
+// stepLayout sets a step in columns, on more than one line where the times would have no room on
+// one; what comes after them, a fact and a note, stands beneath: the fact at the left, the note
+// beside it. It remembers its width, from which its height follows.
+type stepLayout struct{ width float32 }
 
 // stepShares are the widths of the columns against each other.
 var stepShares = []float32{2.2, 1.5, 1.5, 0.9, 0.9, 1, 0.3}
 
+// stepLines are the columns on each line, the fewest lines first. The second column is a time.
+var stepLines = [][][]int{{{0, 1, 2, 3, 4, 5, 6}}, {{0, 6}, {1, 2, 3, 4, 5}}, {{0, 6}, {1, 2}, {3, 4, 5}}}
+
+// leastTime is the room for a day, an hour and the sign of a calendar.
+const leastTime = 136
+
 func newStepRow(things ...fyne.CanvasObject) *fyne.Container {
-	return &fyne.Container{Layout: stepLayout{}, Objects: things}
+	return &fyne.Container{Layout: &stepLayout{}, Objects: things}
 }
 
-// widths gives the left edge and the width of each column.
-func (stepLayout) widths(width float32) (left, wide []float32) {
-	gap := look.Space(4)
-	sum := float32(0)
-	for _, s := range stepShares {
-		sum += s
+// column gives the left edge and the width of a column of a line.
+func (l *stepLayout) column(line []int, column int) (left, wide float32) {
+	gap, sum := look.Space(4), float32(0)
+	for _, i := range line {
+		sum += stepShares[i]
 	}
-	each := (width - gap*float32(len(stepShares)-1)) / sum
-	x := float32(0)
-	for _, s := range stepShares {
-		left, wide = append(left, x), append(wide, s*each)
-		x += s*each + gap
+	each := (l.width - gap*float32(len(line)-1)) / sum
+	for _, i := range line {
+		if i == column {
+			return left, stepShares[i] * each
+		}
+		left += stepShares[i]*each + gap
 	}
-	return left, wide
+	return 0, 0
 }
 
-// heights gives the height of the columns, and of what stands beneath them.
-func (stepLayout) heights(things []fyne.CanvasObject) (columns, beneath float32) {
-	for i, o := range things {
-		if h := o.MinSize().Height; i < len(stepShares) {
-			columns = max(columns, h)
+// lines gives the columns on each line.
+func (l *stepLayout) lines() [][]int {
+	for _, lines := range stepLines[:len(stepLines)-1] {
+		if _, wide := l.column(lines[len(lines)-1], 1); l.width == 0 || wide >= leastTime {
+			return lines
+		}
+	}
+	return stepLines[len(stepLines)-1]
+}
+
+// run walks the things, placing them if asked to, and gives the height.
+func (l *stepLayout) run(things []fyne.CanvasObject, place bool) float32 {
+	y := float32(0)
+	put := func(o fyne.CanvasObject, x, y, width float32) {
+		if place {
+			kit.Put(o, fyne.NewPos(x, y), fyne.NewSize(width, o.MinSize().Height))
+		}
+	}
+	lines := l.lines()
+	for _, line := range lines {
+		high, first := float32(0), things[line[0]].MinSize().Height
+		for _, i := range line {
+			h := things[i].MinSize().Height
+			left, wide := l.column(line, i)
+			put(things[i], left, y+max(0, (first-h)/2), wide)
+			high = max(high, h)
+		}
+		y += high
+	}
+	fact, beneath := l.width*0.4, float32(0)
+	if len(lines) == 1 {
+		_, fact = l.column(lines[0], 0)
+	}
+	for i, o := range things[len(stepShares):] {
+		if i == 0 {
+			put(o, 0, y, fact)
 		} else {
-			beneath = max(beneath, h)
+			put(o, fact+look.Space(4), y-look.Space(1.5), l.width-fact-look.Space(4))
 		}
+		beneath = max(beneath, o.MinSize().Height)
 	}
-	return columns, beneath
+	return y + beneath
 }
 
-func (l stepLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
-	columns, beneath := l.heights(things)
-	return fyne.NewSize(look.Space(160), columns+beneath)
+func (l *stepLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(80), l.run(things, false))
 }
 
-func (l stepLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	left, wide := l.widths(size.Width)
-	columns, _ := l.heights(things)
-	first := things[0].MinSize().Height
-	for i, o := range things {
-		h := o.MinSize().Height
-		switch {
-		case i < len(stepShares):
-			kit.Put(o, fyne.NewPos(left[i], max(0, (first-h)/2)), fyne.NewSize(wide[i], h))
-		case i == len(stepShares):
-			kit.Put(o, fyne.NewPos(0, columns), fyne.NewSize(wide[0], h))
-		default:
-			kit.Put(o, fyne.NewPos(left[1], columns-look.Space(1.5)), fyne.NewSize(size.Width-left[1], h))
-		}
-	}
+func (l *stepLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	l.run(things, true)
 }
