@@ -52,7 +52,7 @@ func NewTrial(tx *Tx, p TrialPlan) (*Trial, error) {
 		return nil, err
 	}
 	for i, value := range p.Values {
-		b, err := armOf(tx, p.From)
+		b, err := PlannedFrom(tx, p.From)
 		if err != nil {
 			return nil, fmt.Errorf("beginning a trial: %w", err)
 		}
@@ -77,9 +77,9 @@ func NewTrial(tx *Tx, p TrialPlan) (*Trial, error) {
 	return t, Put(tx, t)
 }
 
-// armOf gives a bake, planned and not begun, that follows a formula or repeats
+// PlannedFrom gives a bake, planned and not begun, that follows a formula or repeats
 // a bake.
-func armOf(r Reader, from Ref) (*Bake, error) {
+func PlannedFrom(r Reader, from Ref) (*Bake, error) {
 	if from.Kind == KindBake {
 		b, err := Get[Bake](r, from.ID)
 		if err != nil {

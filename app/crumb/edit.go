@@ -126,13 +126,8 @@ func (p *measurePage) nextOutline() {
 			p.told.SetText(lang.L("Nothing else stands out. Drag a box round the slice with B, or draw its outline with O."))
 			return
 		}
-		at := 0 // the outline in force is the likeliest, or none of them
-		for i, o := range found {
-			if slices.Equal(spotsOf(outlinePoints(o)), sliceOf(ph).Outline) {
-				at = i
-			}
-		}
-		p.takeFound(found[(at+1)%len(found)])
+		at := slices.IndexFunc(found, func(o crumb.Outline) bool { return slices.Equal(spotsOf(outlinePoints(o)), sliceOf(ph).Outline) })
+		p.takeFound(found[(max(at, 0)+1)%len(found)]) // where none of them is in force, the likeliest was
 		p.told.SetText(lang.L("This is the next best outline. N goes on, F goes back to the first."))
 	})
 }

@@ -2,6 +2,7 @@ package crumb
 
 import (
 	"errors"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -65,13 +66,10 @@ func newSheetPart(u measure.Units, a acts) *sheetPart {
 // sync shows a sheet.
 func (p *sheetPart) sync(s crumb.Sheet, u measure.Units) {
 	p.sheet = s
-	known := len(sheetSizes)
-	for i, size := range sheetSizes {
-		if s.WideMM == size[0] && s.HighMM == size[1] || s.WideMM == size[1] && s.HighMM == size[0] {
-			known = i
-		}
-	}
-	if p.other = p.other || known == len(sheetSizes); p.other {
+	known := slices.IndexFunc(sheetSizes[:], func(size [2]float64) bool {
+		return s.WideMM == size[0] && s.HighMM == size[1] || s.WideMM == size[1] && s.HighMM == size[0]
+	})
+	if p.other = p.other || known < 0; p.other {
 		known = len(sheetSizes)
 	}
 	p.of.SetChosen(known)

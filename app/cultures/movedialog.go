@@ -1,6 +1,8 @@
 package cultures
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -50,12 +52,7 @@ func alterMove(env *pages.Env, l *histories.CultureHistory, m *journal.Move) *mo
 
 func (s *moveDialog) show(title string) {
 	u := s.env.Units()
-	chosen := 0
-	for i, h := range homes() {
-		if h == s.rec.To {
-			chosen = i
-		}
-	}
+	chosen := max(0, slices.Index(homes(), s.rec.To))
 	hint := kit.Small("")
 	say := func() {
 		switch s.rec.To {

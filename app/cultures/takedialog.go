@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
@@ -83,12 +84,7 @@ func (s *takeDialog) show(title, yes string) {
 		s.amount.SetValue(s.form.grams)
 	}
 	whys := []string{journal.Baked, journal.Given, journal.Discarded}
-	chosen := 0
-	for i, w := range whys {
-		if w == s.form.why {
-			chosen = i
-		}
-	}
+	chosen := max(0, slices.Index(whys, s.form.why))
 	what := kit.NewSegments("", []string{lang.L("for a bake"), lang.L("given away"), lang.L("discarded")}, chosen, func(i int) { s.form.why = whys[i] })
 	when := whenField(s.env, &s.form.at, s.changed)
 	note := noteField(&s.form.note)

@@ -125,12 +125,7 @@ func (l *filterLine) showPills(pills []pill) {
 		return
 	}
 	c := l.p.env.Window.Canvas()
-	at := -1
-	for i, o := range l.pills {
-		if c != nil && c.Focused() == o.(fyne.Focusable) {
-			at = i
-		}
-	}
+	at := slices.IndexFunc(l.pills, func(o fyne.CanvasObject) bool { return c != nil && c.Focused() == o.(fyne.Focusable) })
 	l.said, l.pills = said, nil
 	for _, w := range pills {
 		l.pills = append(l.pills, kit.NewPill(w.words, func() { l.p.narrow(w.off) }))

@@ -29,22 +29,6 @@ func (m model) item(chosen bool) kit.PhotoItem {
 	return kit.PhotoItem{Key: m.cover, Title: m.name, Sub: m.sub, Chosen: chosen, Choosable: true, Loaf: m.tone}
 }
 
-// bake is one that follows the model, as it would be planned.
-func (m model) bake(r journal.Reader) (*journal.Bake, error) {
-	if m.ref.Kind == journal.KindFormula {
-		f, err := journal.Get[journal.Formula](r, m.ref.ID)
-		if err != nil {
-			return nil, err
-		}
-		return journal.PlanBake(f), nil
-	}
-	b, err := journal.Get[journal.Bake](r, m.ref.ID)
-	if err != nil {
-		return nil, err
-	}
-	return b.Again(), nil
-}
-
 // modelsIn lists the newest version of each formula, the one baked last before the others,
 // then the bakes, newest first.
 func modelsIn(env *pages.Env) ([]model, error) {
@@ -131,7 +115,7 @@ func (p *beginTrialPage) showAlike() {
 	if p.chosen < 0 {
 		return
 	}
-	b, err := p.models[p.chosen].bake(p.env.Journal)
+	b, err := journal.PlannedFrom(p.env.Journal, p.models[p.chosen].ref)
 	if err != nil {
 		p.env.Fail(err)
 		return

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -16,12 +15,11 @@ import (
 // plates, which are turned over after the last score. The plug is pulled before
 // that.
 func tasteAlone(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
 	if err := bakePair(folder, at.Add(-6*time.Hour)); err != nil {
 		return fmt.Errorf("baking the pair: %w", err)
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	err := p.steps(
 		p.startingAt(at),
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.keys("t"),

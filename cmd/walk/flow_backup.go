@@ -17,7 +17,7 @@ import (
 // on Today; backs up into the journal's own folder, writes a bake down, goes back to
 // the backup, in which that bake is not, and to what was set aside, in which it is.
 func goBack(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
 	if err := demo.Build(context.Background(), folder, now, demo.Options{NoPictures: true}); err != nil {
 		return err
@@ -27,7 +27,6 @@ func goBack(w *walk) error {
 	if err := os.WriteFile(filepath.Join(folder, "safekeeping.json"), []byte(unplugged), 0o644); err != nil {
 		return err
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	const name = "Written after the backup"
 	safekeeping := p.all(p.keys("ctrl+k"), p.seeing("Find anything"), p.typing("Safekeeping"), p.keys("Return"), p.seeing("Where backups go"))
 	later := func(hours int) gesture {

@@ -46,8 +46,7 @@ func recordABake(w *walk) error {
 		}
 	}
 	dropped := filepath.Join(pictures, "dropped")
-	folder := filepath.Join(w.dir, "journal")
-	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p, folder := w.program()
 	p.home = home
 
 	err = p.steps(

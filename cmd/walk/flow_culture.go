@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 	"strconv"
 	"time"
 
@@ -18,8 +17,7 @@ var fortnight = []float64{1.05, 1.6, 1.9, 1.1, 1.05, 1.15, 1.4, 1.6, 1.8, 1.95, 
 // chartACulture begins a culture and follows it through fourteen days by a clock
 // that the walk moves, until it is ready.
 func chartACulture(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
-	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p, folder := w.program()
 	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
 	err := p.steps(
 		p.startingAt(begin),

@@ -22,7 +22,7 @@ import (
 // by name and day, and work goes on. A check says the same, and says that it found
 // something wrong, the first time only.
 func openDamaged(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
 	bake, feeding, err := smallJournal(w, folder, now.AddDate(0, 0, -1))
 	if err != nil {
@@ -35,7 +35,6 @@ func openDamaged(w *walk) error {
 	if err := w.checkTwice(folder, flipped); err != nil {
 		return fmt.Errorf("one bit: %w", err)
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	const name = "The day after"
 	err = p.steps(
 		p.startingAt(now),

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -18,8 +17,7 @@ import (
 // that the walk moves. The plug is pulled among the turns: the countdown must be
 // right again, and the day go on to its end.
 func bakeDay(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
-	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p, folder := w.program()
 	begin := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
 	err := p.steps(
 		p.startingAt(begin),

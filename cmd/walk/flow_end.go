@@ -18,8 +18,7 @@ import (
 // program has ended well. The demonstration leaves no folder behind, and killed none
 // longer than until the next start.
 func endWhileTyping(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
-	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p, folder := w.program()
 	if err := p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)); err != nil {
 		return err
 	}

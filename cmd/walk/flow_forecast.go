@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -80,8 +79,7 @@ func (p *program) foretelling(now time.Time, rests string) (f foretold, err erro
 // moves, writes down four heights of each feeding, and sets what the window foretold at
 // the feeding, once the culture was seen to rise, and four and a half hours later, beside when the jar truly stood highest.
 func foretellAWeek(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
-	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p, _ := w.program()
 	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
 	err := p.steps(
 		p.startingAt(begin),

@@ -15,12 +15,11 @@ import (
 // a picture of where the keyboard is at each stop, and counts what a person has to do. The
 // counts are written as a table beside the pictures.
 func byKeysAlone(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	picture := filepath.Join(w.dir, "crumb.png")
 	if err := os.WriteFile(picture, phototest.PNG(phototest.Scene(640, 480)), 0o644); err != nil {
 		return err
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
 	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
 		return err

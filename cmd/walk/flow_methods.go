@@ -60,12 +60,11 @@ func methodTastings() []methodTasting {
 // alone, from the plan to the verdict, all in the window. With a helper the first
 // taster declines, and nobody waits for her.
 func tasteByMethods(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
 	if err := changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
 		return fmt.Errorf("writing down the formula: %w", err)
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.home = filepath.Join(w.dir, "home")
 	if err := errors.Join(os.Mkdir(p.home, 0o755), p.setClock(at), p.start(), p.beginTrial()); err != nil {
 		return err

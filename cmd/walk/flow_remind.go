@@ -24,7 +24,7 @@ import (
 // sounds: the message and the bell must arrive there, once, and without the bell when the
 // settings ask for silence.
 func toldAndRung(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
 	if err := doughUnderWay(folder, begin); err != nil {
 		return fmt.Errorf("beginning a dough: %w", err)
@@ -38,7 +38,6 @@ func toldAndRung(w *walk) error {
 	if err != nil {
 		return err
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.more = []string{"DBUS_SESSION_BUS_ADDRESS=" + bus.address, "PATH=" + heard.folder + ":" + os.Getenv("PATH")}
 	err = p.steps(
 		p.startingAt(begin.Add(-time.Minute)), func() error { return p.setClock(begin.Add(time.Second)) },

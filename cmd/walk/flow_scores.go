@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"time"
@@ -15,12 +14,11 @@ var given = []int{7, 6, 5, 4, 8}
 // scoreBlind scores two loaves by keys on the nine-point scale. The plug is
 // pulled half-way down the lines of the first sample.
 func scoreBlind(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
 	if err := bakePair(folder, at.Add(-6*time.Hour)); err != nil {
 		return fmt.Errorf("baking the pair: %w", err)
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	if err := errors.Join(p.setClock(at), p.start()); err != nil {
 		return err
 	}

@@ -33,8 +33,7 @@ func raced(start time.Time) []*jartest.Scene {
 // has it go on, draws the lines of both jars, corrects the surface on two pictures, and looks
 // in the journal for what came of it.
 func followARow(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
-	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p, folder := w.program()
 	home := filepath.Join(w.dir, "home")
 	p.home = home
 	if err := os.Mkdir(home, 0o755); err != nil {
@@ -195,20 +194,7 @@ func (p *program) dragSurface(by float32) gesture {
 
 // handle is the nth handle on a picture.
 func (p *program) handle(n int) (outline.Thing, error) {
-	var all []outline.Thing
-	_, err := p.wait(fmt.Sprintf("handle %d", n), func(things []outline.Thing) bool {
-		all = all[:0]
-		for _, t := range things {
-			if t.Kind == "kit.dragHandle" {
-				all = append(all, t)
-			}
-		}
-		return len(all) > n
-	})
-	if err != nil {
-		return outline.Thing{}, err
-	}
-	return all[n], nil
+	return p.nth(n, "handle", func(t outline.Thing) bool { return t.Kind == "kit.dragHandle" })
 }
 
 // dragHandle drags the nth handle to a place. On a computer that is busy a drag was once lost:
@@ -310,16 +296,11 @@ func checkSeries(folder string, scenes []*jartest.Scene) error {
 // pressingFilm clicks on the film, so far along it.
 func (p *program) pressingFilm(part float32) gesture {
 	return func() error {
-		things, err := p.things()
+		t, err := p.nth(0, "film", func(t outline.Thing) bool { return t.Kind == "series.filmstrip" })
 		if err != nil {
 			return err
 		}
-		for _, t := range things {
-			if t.Kind == "series.filmstrip" {
-				return p.click(t.X+part*t.W, t.Y+t.H/2)
-			}
-		}
-		return errors.New("there is no film")
+		return p.click(t.X+part*t.W, t.Y+t.H/2)
 	}
 }
 

@@ -14,7 +14,7 @@ const leastSpelt = 20
 // browseByFlour looks for loaves by their flour in a winter of bakes, keeps that view
 // over a power cut, lays two loaves side by side, and asks what the record shows.
 func browseByFlour(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	if err := fillShelf(folder); err != nil {
 		return fmt.Errorf("filling the journal: %w", err)
 	}
@@ -22,7 +22,6 @@ func browseByFlour(w *walk) error {
 	if err != nil {
 		return err
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.home = filepath.Join(w.dir, "home") // where the dialogue for saving begins
 	least := strconv.Itoa(leastSpelt)
 	found := fmt.Sprintf("%d of %d bakes", want, shelfBakes)

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"time"
@@ -26,12 +25,11 @@ const tasteRounds = 3
 // tasteBlind begins a trial of two loaves, plans a triangle of them, plates and
 // seals it, tastes it with the plug pulled twice on the way, and unseals it.
 func tasteBlind(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
 	if err := changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
 		return fmt.Errorf("writing down the formula: %w", err)
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	if err := errors.Join(p.setClock(at), p.start(), p.beginTrial()); err != nil {
 		return err
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"path/filepath"
 	"time"
 
 	"twinloaf/assets/demo"
@@ -12,12 +11,11 @@ import (
 // addUp looks at the sum of two tastings of the demonstration that asked the same
 // of the same two loaves, in light and dark, and goes to the other and back.
 func addUp(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
+	p, folder := w.program()
 	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
 	if err := demo.Build(context.Background(), folder, now, demo.Options{NoPictures: true}); err != nil {
 		return err
 	}
-	p := newProgram(w.screen, w.exe, w.dir, folder)
 	err := p.steps(
 		p.startingAt(now),
 		p.seeing("On the bench"), p.pressing("Settings"), p.pressing("light"),

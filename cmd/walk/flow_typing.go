@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -18,8 +17,7 @@ var longWords = strings.Repeat("slack after the second turn and sweet to smell, 
 // which something is not understood, takes typing back and brings it again, and writes
 // on in a very long text. The plug is pulled at the end: what was typed must be there.
 func typeAndEscape(w *walk) error {
-	folder := filepath.Join(w.dir, "journal")
-	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p, folder := w.program()
 	err := p.steps(
 		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
 		doing("in the sheets of a culture", p.escapeInSheets),

@@ -33,6 +33,12 @@ type walk struct {
 	data string // the repository's testdata
 }
 
+// program prepares one on the walk's own journal, and gives that journal's folder.
+func (w *walk) program() (p *program, folder string) {
+	folder = filepath.Join(w.dir, "journal")
+	return newProgram(w.screen, w.exe, w.dir, folder), folder
+}
+
 func main() {
 	exe := flag.String("exe", "", "the program, built with -tags walk")
 	shots := flag.String("shots", filepath.Join(os.TempDir(), "twinloaf-pictures"), "the folder that pictures go to")

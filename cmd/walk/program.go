@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall"
@@ -277,6 +278,19 @@ func (p *program) see(text string) error {
 		return outline.Shows(things, text)
 	})
 	return err
+}
+
+// nth waits for the nth thing, from nought, of those that are alike.
+func (p *program) nth(n int, what string, alike func(outline.Thing) bool) (outline.Thing, error) {
+	var found []outline.Thing
+	_, err := p.wait(fmt.Sprintf("%s %d", what, n), func(things []outline.Thing) bool {
+		found = slices.DeleteFunc(slices.Clone(things), func(t outline.Thing) bool { return !alike(t) })
+		return len(found) > n
+	})
+	if err != nil {
+		return outline.Thing{}, err
+	}
+	return found[n], nil
 }
 
 // gone waits until a text is no longer in sight.

@@ -258,20 +258,10 @@ func (t *tour) finding(name string) gesture {
 // pressingThe clicks on the nth widget of a kind that is in sight, from nought.
 func (t *tour) pressingThe(nth int, kind string) gesture {
 	return func() error {
-		var found []outline.Thing
-		_, err := t.wait("a "+kind, func(things []outline.Thing) bool {
-			found = found[:0]
-			for _, thing := range things {
-				if thing.Kind == kind && !thing.Clipped {
-					found = append(found, thing)
-				}
-			}
-			return len(found) > nth
-		})
+		it, err := t.nth(nth, kind, func(thing outline.Thing) bool { return thing.Kind == kind && !thing.Clipped })
 		if err != nil {
 			return err
 		}
-		it := found[nth]
 		return t.click(it.X+it.W/2, it.Y+it.H/2)
 	}
 }

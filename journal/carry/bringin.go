@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"strconv"
 	"sync/atomic"
 
@@ -147,9 +148,7 @@ type choice struct {
 // they have in the archive.
 func (ar *Arrival) pick(o Order) (chosen []choice, beside map[string]string) {
 	beside = map[string]string{}
-	for id, c := range ar.beside {
-		beside[id] = c
-	}
+	maps.Copy(beside, ar.beside)
 	for i := range ar.Items {
 		item := &ar.Items[i]
 		way := KeepMine

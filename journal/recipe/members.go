@@ -52,7 +52,7 @@ func toRecipe(v map[string]any) Recipe {
 				r.note("ingredient", one)
 				continue
 			}
-			for _, text := range strings.Split(plain(text), "\n") {
+			for text := range strings.SplitSeq(plain(text), "\n") {
 				if text = strings.TrimSpace(text); text == "" {
 					continue
 				}
@@ -188,7 +188,7 @@ func (r *reader) read(v any, part string, depth int) {
 	switch {
 	case v == nil:
 	case text:
-		for _, line := range strings.Split(plain(words), "\n") {
+		for line := range strings.SplitSeq(plain(words), "\n") {
 			r.add(Step{Part: part, Text: strings.TrimSpace(line)})
 		}
 	case depth >= mostDeep:
