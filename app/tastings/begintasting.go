@@ -13,7 +13,6 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/histories"
-	"twinloaf/journal/measure"
 )
 
 // beginTastingPage asks which two loaves are tasted: a pair that waits, or any two.
@@ -55,17 +54,6 @@ func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage,
 
 func (p *beginTastingPage) Keys() []kit.Key {
 	return []kit.Key{{Name: "Enter", Doc: lang.L("Plan the tasting"), Do: func() { p.begin.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }}}
-}
-
-func bakeWords(c *journal.BakeSummary, u measure.Units, now time.Time) string {
-	words := lang.L("{{.Name}} · {{.Day}}", map[string]any{"Name": named(c.Name, lang.L("a bake")), "Day": u.Day(c.At, now)})
-	switch c.State {
-	case journal.Planned:
-		words += " · " + lang.L("planned")
-	case journal.Running:
-		words += " · " + lang.L("under way")
-	}
-	return words
 }
 
 func (p *beginTastingPage) build() error {
@@ -158,11 +146,7 @@ func (p *beginTastingPage) pair(t *journal.Trial, bakes []*journal.Bake) (fyne.C
 
 // field takes one of the two by its name.
 func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
-	u, now := p.env.Units(), p.env.Now()
-	words := make([]string, len(p.summaries))
-	for i, c := range p.summaries {
-		words[i] = bakeWords(c, u, now)
-	}
+	words, _ := bakeNames(p.summaries, p.env.Units(), p.env.Now())
 	f := kit.NewSuggestField(label, lang.L("the name of a bake"), func(text string) []string { return fitting(words, text) })
 	f.OnTaken = func(s string) {
 		if i := slices.Index(words, s); i >= 0 {
@@ -216,10 +200,11 @@ func (p *beginTastingPage) choose(id journal.ID) {
 func (p *beginTastingPage) show() {
 	u, now := p.env.Units(), p.env.Now()
 	names := map[journal.ID]string{}
-	for _, c := range p.summaries {
-		names[c.ID] = bakeWords(c, u, now)
+	words, whens := bakeNames(p.summaries, u, now)
+	for i, c := range p.summaries {
+		names[c.ID] = words[i]
 		if tile := p.tiles[c.ID]; tile != nil {
-			tile.Set(kit.PhotoItem{Key: c.Cover, Title: named(c.Name, lang.L("a bake")), Sub: u.Day(c.At, now),
+			tile.Set(kit.PhotoItem{Key: c.Cover, Loaf: pages.LoafTone(c), Title: named(c.Name, lang.L("a bake")), Sub: whens[i],
 				Chosen: slices.Contains(p.chosen[:], c.ID), Choosable: true})
 		}
 	}

@@ -71,11 +71,11 @@ func modelsIn(env *pages.Env) ([]model, error) {
 		out = append(out, m)
 	}
 	slices.SortStableFunc(out, func(a, b model) int { return b.at.Compare(a.at) })
-	for _, c := range summaries {
-		if !c.Binned {
-			out = append(out, model{words: bakeWords(c, u, now), name: named(c.Name, lang.L("a bake")), sub: u.Day(c.At, now),
-				ref: journal.Ref{Kind: journal.KindBake, ID: c.ID}, cover: c.Cover, tone: pages.LoafTone(c), at: c.At, toCome: !c.State.Over()})
-		}
+	summaries = slices.DeleteFunc(slices.Clone(summaries), func(c *journal.BakeSummary) bool { return c.Binned })
+	words, whens := bakeNames(summaries, u, now)
+	for i, c := range summaries {
+		out = append(out, model{words: words[i], name: named(c.Name, lang.L("a bake")), sub: whens[i],
+			ref: journal.Ref{Kind: journal.KindBake, ID: c.ID}, cover: c.Cover, tone: pages.LoafTone(c), at: c.At, toCome: !c.State.Over()})
 	}
 	return out, nil
 }
