@@ -152,9 +152,7 @@ func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 		if i := slices.Index(words, s); i >= 0 {
 			p.chosen[n] = p.summaries[i].ID
 			p.show()
-			if !p.begin.Disabled() {
-				p.env.Window.Canvas().Focus(p.begin) // both are known: Enter plans
-			}
+			p.goOn()
 		}
 	}
 	p.fields[n] = f
@@ -194,6 +192,14 @@ func (p *beginTastingPage) choose(id journal.ID) {
 		p.chosen[n] = id
 	}
 	p.show()
+	p.goOn()
+}
+
+// goOn has Enter plan the tasting once both are known.
+func (p *beginTastingPage) goOn() {
+	if !p.begin.Disabled() {
+		p.env.Window.Canvas().Focus(p.begin)
+	}
 }
 
 // show marks what is chosen, and names it.
