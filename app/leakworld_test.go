@@ -263,22 +263,15 @@ func planOf(method blind.Method, mode blind.Mode) blind.Plan {
 
 func (lw *leakWorld) plan(bakes []*journal.Bake, plan blind.Plan) {
 	lw.t.Helper()
-	rec := &journal.Tasting{Name: "After supper", At: lw.j.Now(), Trial: bakes[0].Trial}
-	for i, b := range bakes {
-		loaf, err := journal.LoafOf(lw.j, b)
-		if err != nil {
-			lw.t.Fatal(err)
+	if err := lw.j.Do("plan a tasting", func(tx *journal.Tx) error {
+		rec, err := journal.NewTasting(tx, journal.TastingPlan{Name: "After supper", At: lw.j.Now(), Bakes: [2]journal.ID{bakes[0].ID, bakes[1].ID}, Plan: plan})
+		if err == nil {
+			lw.tasting = rec.ID
 		}
-		plan.Loaves[i] = loaf
-		rec.Bakes = append(rec.Bakes, b.ID)
-	}
-	if err := rec.SetSetting(blind.Setting{Plan: plan}); err != nil {
+		return err
+	}); err != nil {
 		lw.t.Fatal(err)
 	}
-	if err := lw.j.Do("plan a tasting", func(tx *journal.Tx) error { return journal.Put(tx, rec) }); err != nil {
-		lw.t.Fatal(err)
-	}
-	lw.tasting = rec.ID
 }
 
 // step does the next step of the scoring, the same in both worlds; alone, the

@@ -64,15 +64,19 @@ func (c *Culture) allergens(said formula.Corrections) formula.Corrections {
 	return said
 }
 
-// LoafOf gives a bake as a tasting knows it: its name and its allergens.
-func LoafOf(r Reader, b *Bake) (blind.Loaf, error) {
-	report, err := Allergens(r, b)
-	if err != nil {
-		return blind.Loaf{}, err
-	}
-	out := blind.Loaf{ID: string(b.ID), Name: b.Name}
-	for _, a := range report.Found {
-		out.Allergens = append(out.Allergens, string(a.Allergen))
+// LoavesOf gives two bakes as a tasting knows them: what they are called, and their
+// allergens.
+func LoavesOf(r Reader, bakes [2]*Bake) (out [2]blind.Loaf, err error) {
+	names := PairNames(r, bakes[0], bakes[1])
+	for i, b := range bakes {
+		report, err := Allergens(r, b)
+		if err != nil {
+			return out, err
+		}
+		out[i] = blind.Loaf{ID: string(b.ID), Name: names[i]}
+		for _, a := range report.Found {
+			out[i].Allergens = append(out[i].Allergens, string(a.Allergen))
+		}
 	}
 	return out, nil
 }

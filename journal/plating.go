@@ -61,15 +61,15 @@ func (j *Journal) Plate(id ID) (*Plating, error) {
 		return nil, err
 	}
 	plan := setting.Plan
-	for i := range plan.Loaves {
-		// What the bakes are called, and hold, may have been set right since.
-		b, err := Get[Bake](j, ID(plan.Loaves[i].ID))
-		if err != nil {
+	var bakes [2]*Bake
+	for i, loaf := range plan.Loaves {
+		if bakes[i], err = Get[Bake](j, ID(loaf.ID)); err != nil {
 			return nil, fmt.Errorf("plating tasting %s: %w", id, err)
 		}
-		if plan.Loaves[i], err = LoafOf(j, b); err != nil {
-			return nil, err
-		}
+	}
+	// What the bakes are called, and hold, may have been set right since.
+	if plan.Loaves, err = LoavesOf(j, bakes); err != nil {
+		return nil, fmt.Errorf("plating tasting %s: %w", id, err)
 	}
 	draft, err := blind.Draw(plan, randomOf{j})
 	if err != nil {

@@ -22,19 +22,18 @@ type TastingPlan struct {
 // NewTasting plans a tasting.
 func NewTasting(tx *Tx, p TastingPlan) (*Tasting, error) {
 	t := &Tasting{Name: p.Name, At: p.At, Trial: p.Trial, Bakes: p.Bakes[:], Again: p.Again}
-	var trials [2]ID
+	var bakes [2]*Bake
+	var err error
 	for i, id := range p.Bakes {
-		b, err := Get[Bake](tx, id)
-		if err != nil {
-			return nil, fmt.Errorf("planning a tasting: %w", err)
-		}
-		trials[i] = b.Trial
-		if p.Plan.Loaves[i], err = LoafOf(tx, b); err != nil {
+		if bakes[i], err = Get[Bake](tx, id); err != nil {
 			return nil, fmt.Errorf("planning a tasting: %w", err)
 		}
 	}
-	if t.Trial == "" && trials[0] == trials[1] {
-		t.Trial = trials[0]
+	if p.Plan.Loaves, err = LoavesOf(tx, bakes); err != nil {
+		return nil, fmt.Errorf("planning a tasting: %w", err)
+	}
+	if t.Trial == "" && bakes[0].Trial == bakes[1].Trial {
+		t.Trial = bakes[0].Trial
 	}
 	if p.Plan.Method == "" {
 		p.Plan.Method, p.Plan.Mode, p.Plan.Rounds = blind.Triangle, blind.WithHelper, 6

@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"testing"
+	"time"
 
 	"twinloaf/journal/blind"
 )
@@ -60,5 +61,41 @@ func TestATastingGivesBackItsParts(t *testing.T) {
 	})
 	if err != nil {
 		t.Errorf("the seal cannot be read back: %v", err)
+	}
+}
+
+// Two loaves of one name are told apart by what differs of them.
+func TestTwoLoavesOfATastingHaveTwoNames(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	at := time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC)
+	var cultures [2]ID
+	for i, name := range []string{"Gorse", "Harbour"} {
+		c := &Culture{Name: name}
+		if err := j.Do("a culture", func(tx *Tx) error { return Put(tx, c) }); err != nil {
+			t.Fatal(err)
+		}
+		cultures[i] = c.ID
+	}
+	for _, c := range []struct {
+		a, b *Bake
+		want [2]string
+	}{
+		{&Bake{Name: "Deck rye", At: at}, &Bake{Name: "Ferry loaf", At: at}, [2]string{"Deck rye", "Ferry loaf"}},
+		{&Bake{Name: "Ferry loaf", At: at, Culture: cultures[0]}, &Bake{Name: "ferry loaf ", At: at, Culture: cultures[1]}, [2]string{"Ferry loaf, Gorse", "ferry loaf, Harbour"}},
+		{&Bake{Name: "Ferry loaf", At: at}, &Bake{Name: "Ferry loaf", At: at.Add(-25 * time.Minute)}, [2]string{"Ferry loaf, 09:00", "Ferry loaf, 08:35"}},
+		{&Bake{Name: "Ferry loaf", At: at}, &Bake{Name: "Ferry loaf", At: at.AddDate(0, 0, -1)}, [2]string{"Ferry loaf, 2026-03-01", "Ferry loaf, 2026-02-28"}},
+		{&Bake{Name: "Ferry loaf", At: at}, &Bake{Name: "Ferry loaf", At: at}, [2]string{"Ferry loaf, 1", "Ferry loaf, 2"}},
+		{&Bake{At: at}, &Bake{At: at.Add(time.Hour)}, [2]string{"09:00", "10:00"}},
+		{&Bake{At: at}, &Bake{Name: "Ferry loaf", At: at}, [2]string{"", "Ferry loaf"}},
+	} {
+		for _, b := range []*Bake{c.a, c.b} {
+			if err := j.Do("a bake", func(tx *Tx) error { return Put(tx, b) }); err != nil {
+				t.Fatal(err)
+			}
+		}
+		loaves, err := LoavesOf(j, [2]*Bake{c.a, c.b})
+		if got := [2]string{loaves[0].Name, loaves[1].Name}; err != nil || got != c.want {
+			t.Errorf("%q, %v; want %q", got, err, c.want)
+		}
 	}
 }

@@ -1,8 +1,6 @@
 package tastings
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
@@ -32,7 +30,8 @@ func fairness(env *pages.Env, of journal.Ref, names []string, find func() ([]jou
 	for _, u := range list {
 		first, second, apart, ok := u.Figures()
 		if !ok || len(names) != 2 {
-			column.Add(kit.Stack(1, kit.Body(env.Units().Say(u.Sentence(bakeOf(u.First, say.Of("the first")), bakeOf(u.Second, say.Of("the second"))))), answer(env, of, u)))
+			pair := journal.PairNames(env.Journal, u.First, u.Second)
+			column.Add(kit.Stack(1, kit.Body(env.Units().Say(u.Sentence(bakeOf(pair[0], say.Of("the first")), bakeOf(pair[1], say.Of("the second"))))), answer(env, of, u)))
 			continue
 		}
 		if !headed {
@@ -64,8 +63,8 @@ func fairnessState(list []journal.Unfair) string {
 }
 
 // bakeOf is what a bake is called in a sentence.
-func bakeOf(b *journal.Bake, instead say.Line) say.Line {
-	if name := strings.TrimSpace(b.Name); name != "" {
+func bakeOf(name string, instead say.Line) say.Line {
+	if name != "" {
 		return say.Of("{{.Bake}}", say.With{"Bake": name})
 	}
 	return instead

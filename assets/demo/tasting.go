@@ -28,12 +28,7 @@ func (s *story) planTasting(t *journal.Trial) {
 		Notes: "After supper in the mess. The purser plated.",
 	}
 	plan := blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Tasters: crew, Rounds: 3}
-	for i, b := range s.trialBakes {
-		loaf, err := journal.LoafOf(s.tx, b)
-		s.fail(err)
-		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), loaf
-	}
-	s.fail(rec.SetSetting(blind.Setting{Plan: plan}))
+	s.loaves(rec, plan, s.trialBakes)
 	put(s, at, rec)
 	s.tastingID = rec.ID
 }
@@ -194,11 +189,14 @@ func (s *story) planNextTasting(t *journal.Trial) {
 		s.fail(err)
 		return
 	}
-	for i, b := range bakes {
-		loaf, err := journal.LoafOf(s.tx, b)
-		s.fail(err)
-		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), loaf
-	}
-	s.fail(rec.SetSetting(blind.Setting{Plan: plan}))
+	s.loaves(rec, plan, [2]*journal.Bake(bakes))
 	put(s, made, rec)
+}
+
+// loaves has a tasting planned of two bakes.
+func (s *story) loaves(rec *journal.Tasting, plan blind.Plan, bakes [2]*journal.Bake) {
+	loaves, err := journal.LoavesOf(s.tx, bakes)
+	s.fail(err)
+	plan.Loaves, rec.Bakes = loaves, []journal.ID{bakes[0].ID, bakes[1].ID}
+	s.fail(rec.SetSetting(blind.Setting{Plan: plan}))
 }
