@@ -73,7 +73,7 @@ func (p *trialPage) armOf(bake journal.ID) journal.Arm {
 
 // line lays one row out in columns: names narrow, the bakes alike.
 func (p *trialPage) line(cells []fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(tableRow{}, cells...)
+	return container.New(&tableRow{}, cells...)
 }
 
 // sharedStep is a step that every bake of a trial has.
@@ -212,32 +212,59 @@ func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 	return p.line(cells)
 }
 
-// tableRow gives the first two columns a fixed share and the rest to the bakes.
-type tableRow struct{}
+// tableRow gives the first two columns a fixed share and the rest to the bakes, which stand on a
+// line of their own where a time would have no room. It remembers its width, from which its height
+// follows.
+type tableRow struct{ width float32 }
 
-func (tableRow) widths(n int, width float32) []float32 {
-	gap := look.Space(5)
-	name, both := min(look.Space(48), width*0.24), min(look.Space(26), width*0.16)
-	out := []float32{name, both}
-	for range max(0, n-2) {
-		out = append(out, (width-name-both-gap*float32(n-1))/float32(n-2))
+// leastBake is the room for a day, an hour and the sign of a calendar.
+const leastBake = 136
+
+// shape is how wide the columns are, and whether the bakes stand under the first two.
+func (l *tableRow) shape(n int) (name, both, bake float32, under bool) {
+	gap, bakes := look.Space(5), float32(n-2)
+	name, both = min(look.Space(48), l.width*0.24), min(look.Space(26), l.width*0.16)
+	bake = (l.width - name - both - gap*(bakes+1)) / bakes
+	if l.width > 0 && bake < leastBake {
+		both = look.Space(26)
+		return l.width - both - gap, both, (l.width - gap*(bakes-1)) / bakes, true
 	}
-	return out
+	return name, both, bake, false
 }
 
-func (l tableRow) MinSize(things []fyne.CanvasObject) fyne.Size {
-	h := float32(0)
-	for _, o := range things {
+// highest is how high the highest of some cells is.
+func highest(cells []fyne.CanvasObject) (h float32) {
+	for _, o := range cells {
 		h = max(h, o.MinSize().Height)
 	}
-	return fyne.NewSize(look.Space(80), h)
+	return h
 }
 
-func (l tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x := float32(0)
-	for i, w := range l.widths(len(things), size.Width) {
-		h := kit.FitHeight(things[i], w)
-		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
-		x += w + look.Space(5)
+func (l *tableRow) MinSize(cells []fyne.CanvasObject) fyne.Size {
+	high := highest(cells)
+	if _, _, _, under := l.shape(len(cells)); under {
+		high = highest(cells[:2]) + highest(cells[2:])
+	}
+	return fyne.NewSize(look.Space(80), high)
+}
+
+func (l *tableRow) Layout(cells []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	name, both, bake, under := l.shape(len(cells))
+	place := func(o fyne.CanvasObject, x, y, high, wide float32) float32 {
+		h := kit.FitHeight(o, wide)
+		o.Move(fyne.NewPos(x, y+(high-h)/2))
+		return x + wide + look.Space(5)
+	}
+	first, y := size.Height, float32(0)
+	if under {
+		first = highest(cells[:2])
+	}
+	x := place(cells[1], place(cells[0], 0, 0, first, name), 0, first, both)
+	if under {
+		x, y = 0, first
+	}
+	for _, o := range cells[2:] {
+		x = place(o, x, y, size.Height-y, bake)
 	}
 }
