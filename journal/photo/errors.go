@@ -117,8 +117,7 @@ func refuseWrite(name string, cause error) *Error {
 // plain drops the path that the system puts before a cause: the sentence has
 // named the file already.
 func plain(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
+	if p, ok := errors.AsType[*fs.PathError](err); ok {
 		return p.Err
 	}
 	return err

@@ -10,6 +10,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"golang.org/x/image/webp"
 
@@ -162,16 +163,11 @@ func refuseDecode(name string, err error) *Error {
 // isCutShort tells an end that came too soon from other damage. The JPEG and PNG
 // decoders have words of their own for it.
 func isCutShort(err error) bool {
-	for _, end := range [...]error{
+	return slices.ContainsFunc([]error{
 		io.ErrUnexpectedEOF,
 		io.EOF,
 		jpeg.FormatError("short Huffman data"),
 		png.FormatError("unexpected EOF"),
 		png.FormatError("not enough pixel data"),
-	} {
-		if errors.Is(err, end) {
-			return true
-		}
-	}
-	return false
+	}, func(end error) bool { return errors.Is(err, end) })
 }

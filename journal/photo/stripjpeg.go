@@ -22,11 +22,7 @@ const (
 
 // stripJPEG copies the first picture of a JPEG, segment by segment.
 func stripJPEG(w *bufio.Writer, r *bufio.Reader, exif []byte) error {
-	var soi [2]byte
-	if _, err := io.ReadFull(r, soi[:]); err != nil {
-		return err
-	}
-	if _, err := w.Write(soi[:]); err != nil {
+	if _, err := io.CopyN(w, r, 2); err != nil { // what begins every JPEG
 		return err
 	}
 	begun := false // what comes first has been written

@@ -25,11 +25,7 @@ const longestProfile = 16 << 20
 
 // stripPNG copies the chunks that are kept, up to IEND.
 func stripPNG(w *bufio.Writer, r *bufio.Reader, exif []byte) error {
-	var magic [8]byte
-	if _, err := io.ReadFull(r, magic[:]); err != nil {
-		return err
-	}
-	if _, err := w.Write(magic[:]); err != nil {
+	if _, err := io.CopyN(w, r, 8); err != nil { // what begins every PNG
 		return err
 	}
 	for first := true; ; first = false {
