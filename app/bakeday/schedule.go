@@ -64,7 +64,7 @@ func schedule(steps []journal.Step, a anchor, now time.Time, night plan.Night, o
 	return plan.Ask{Steps: wishes, Of: a.of, Step: mixes(wishes), At: a.at, NotBefore: now.Truncate(time.Minute), Night: night}.Beside(others...)
 }
 
-// Soon is the next full five minutes: when a plan that begins now begins.
+// soon is the next full five minutes: when a plan that begins now begins.
 func soon(now time.Time) time.Time {
 	t := now.Truncate(time.Minute)
 	return t.Add(time.Duration((5-t.Minute()%5)%5) * time.Minute)

@@ -43,7 +43,7 @@ func (f factor) group() string {
 	return lang.L("What went in")
 }
 
-// numbers gives the figure of every bake.
+// column gives the figure of every bake.
 func (f factor) column(r *past.BakeIndex) finding.Factor {
 	if f.words != nil {
 		return finding.Factor{Name: string(f.Key), Word: f.words}

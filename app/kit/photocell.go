@@ -220,7 +220,7 @@ func (r *photoCellRenderer) elide(t *Text, s Span, room float32) {
 	t.Resize(t.MinSize())
 }
 
-// elided cuts a text in the middle of its end: "A long name of a l…".
+// Fit cuts off what of a text there is no room for: "A long name of a l…".
 func Fit(s Span, room float32) string {
 	if size, _ := s.measure(s.Text); size.Width <= room {
 		return s.Text

@@ -46,7 +46,7 @@ func (f *filmstrip) set(film image.Image, n int, lost []bool) {
 	f.Refresh()
 }
 
-// go to a picture, without telling.
+// show goes to a picture, without telling.
 func (f *filmstrip) show(i int) {
 	f.at = max(0, min(i, f.n-1))
 	f.Refresh()
@@ -81,50 +81,31 @@ func (f *filmstrip) TypedKey(ev *fyne.KeyEvent) { kit.PassKey(f, ev) } // the pa
 func (f *filmstrip) Cursor() desktop.Cursor     { return desktop.HResizeCursor }
 
 func (f *filmstrip) CreateRenderer() fyne.WidgetRenderer {
-	r := &filmRenderer{f: f, bed: canvas.NewRectangle(color.Transparent), ring: kit.NewFocusRing(0)}
-	r.Refresh()
-	return r
-}
-
-type filmRenderer struct {
-	f    *filmstrip
-	bed  *canvas.Rectangle
-	ring kit.FocusRing
-}
-
-func (r *filmRenderer) Destroy()           {}
-func (r *filmRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
-func (r *filmRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.bed, r.f.pic, r.f.marks, r.f.cursor, r.ring.Object()}
-}
-
-func (r *filmRenderer) Layout(size fyne.Size) {
-	foot := look.Space(1.5)
-	r.bed.Resize(size)
-	r.f.pic.Resize(fyne.NewSize(size.Width, size.Height-foot))
-	kit.Put(r.f.marks, fyne.NewPos(0, size.Height-foot), fyne.NewSize(size.Width, foot))
-	r.ring.Within(size)
-	if r.f.n > 0 {
-		w := size.Width / float32(r.f.n)
-		at := w * float32(r.f.at)
-		wide := max(w, 4)
-		kit.Put(r.f.cursor, fyne.NewPos(at+(w-wide)/2, 0), fyne.NewSize(wide, size.Height))
+	bed, ring := canvas.NewRectangle(color.Transparent), kit.NewFocusRing(0)
+	d := &kit.Drawing{Of: f, Things: []fyne.CanvasObject{bed, f.pic, f.marks, f.cursor, ring.Object()}}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
+	d.Lay = func(size fyne.Size) {
+		foot := look.Space(1.5)
+		bed.Resize(size)
+		f.pic.Resize(fyne.NewSize(size.Width, size.Height-foot))
+		kit.Put(f.marks, fyne.NewPos(0, size.Height-foot), fyne.NewSize(size.Width, foot))
+		ring.Within(size)
+		if f.n > 0 {
+			w := size.Width / float32(f.n)
+			at := w * float32(f.at)
+			wide := max(w, 4)
+			kit.Put(f.cursor, fyne.NewPos(at+(w-wide)/2, 0), fyne.NewSize(wide, size.Height))
+		}
 	}
-}
-
-func (r *filmRenderer) Refresh() {
-	f := r.f
-	r.bed.FillColor = theme.Color(look.ColorNight)
-	f.cursor.StrokeColor = theme.Color(look.ColorCrust)
-	f.cursor.Hidden = f.n == 0
-	f.pic.Hidden, f.marks.Hidden = f.pic.Image == nil, f.n == 0
-	f.marks.Image = f.markImage()
-	r.ring.Show(f, f.focused)
-	r.Layout(f.Size())
-	r.bed.Refresh()
-	f.pic.Refresh()
-	f.marks.Refresh()
-	canvas.Refresh(f)
+	d.Paint = func() {
+		bed.FillColor = theme.Color(look.ColorNight)
+		f.cursor.StrokeColor = theme.Color(look.ColorCrust)
+		f.cursor.Hidden = f.n == 0
+		f.pic.Hidden, f.marks.Hidden = f.pic.Image == nil, f.n == 0
+		f.marks.Image = f.markImage()
+		ring.Show(f, f.focused)
+	}
+	return d.Painted()
 }
 
 // markImage has a pixel for each picture: kept or lost.

@@ -58,7 +58,7 @@ func (c *climate) clone() *climate {
 	return &out
 }
 
-// clock are the terms of an hour of the day.
+// clockTerms are those of an hour of the day.
 func clockTerms(t time.Time) [climateTerms]float64 {
 	a := 2 * math.Pi * (float64(t.Hour()) + float64(t.Minute())/60) / 24
 	return [climateTerms]float64{1, math.Cos(a), math.Sin(a), math.Cos(2 * a), math.Sin(2 * a)}

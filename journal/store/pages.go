@@ -189,7 +189,7 @@ func straight(p []byte, leaf bool, count int) bool {
 	return true
 }
 
-// free reads the list of pages that hold nothing now.
+// freelist reads the list of pages that hold nothing now.
 func (m image) freelist(now meta) (map[uint64]bool, error) {
 	if now.freelist == ^uint64(0) {
 		return nil, fmt.Errorf("the list of free pages is not kept")
