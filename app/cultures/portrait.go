@@ -24,8 +24,6 @@ type portrait struct {
 	forecast ferment.Forecast
 	// unknown is why there is no forecast; nil if there is one.
 	unknown error
-	jar     ferment.State // what stands in the jar
-	hasJar  bool
 	photos  []jarPhoto
 	entries []entry // everything recorded, the latest first
 	parent  *journal.Culture
@@ -85,7 +83,6 @@ func sketch(l *histories.CultureHistory, now time.Time) *portrait {
 	p := &portrait{life: l, now: now, guide: l.Guide(now), ready: l.Ready(now)}
 	p.forecast, p.unknown = l.Forecast(now)
 	p.due, p.hasDue = l.Due(now)
-	p.jar, p.hasJar = l.Jar(now)
 	return p
 }
 

@@ -25,17 +25,16 @@ func (a chartWish) same(b chartWish) bool {
 // chartDrawing draws one picture at a time on a goroutine. Its fields belong to the
 // main goroutine; a wish that comes while one is drawn replaces the one before it.
 type chartDrawing struct {
-	main   Main
-	ready  func()
-	chart  *charts.Chart
-	shown  charts.Picture
-	has    chartWish
-	valid  bool // shown fits has, and the figure
-	wished chartWish
-	busy   bool
-	round  int // counts figures: a picture of an earlier one is thrown away
-	done   chan struct{}
-	err    error
+	main  Main
+	ready func()
+	chart *charts.Chart
+	shown charts.Picture
+	has   chartWish
+	valid bool // shown fits has, and the figure
+	busy  bool
+	round int // counts figures: a picture of an earlier one is thrown away
+	done  chan struct{}
+	err   error
 }
 
 func (d *chartDrawing) forget() {
@@ -45,7 +44,6 @@ func (d *chartDrawing) forget() {
 
 // want asks for a picture unless it is there.
 func (d *chartDrawing) want(w chartWish) {
-	d.wished = w
 	if d.busy || d.valid && d.has.same(w) {
 		return
 	}

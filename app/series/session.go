@@ -19,7 +19,6 @@ type state struct {
 	frames []*journal.Photo // in order of time
 	curves []journal.SeriesCurve
 	films  []image.Image // by jar
-	read   int           // pictures looked at
 }
 
 // session works through a series. It is made for one state of its lines and its clock; a
@@ -281,6 +280,5 @@ func (s *session) curves(ctx context.Context, rec *journal.Series) (state, error
 		now.curves = append(now.curves, journal.CurveOf(c, frames))
 		now.films = append(now.films, row.Film(k, filmWidth))
 	}
-	now.read = len(now.frames)
 	return now, nil
 }

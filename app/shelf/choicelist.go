@@ -30,7 +30,6 @@ type choiceList struct {
 	// reveal brings a bar into sight.
 	reveal func(*choiceBar)
 	// said is the choices as they are offered, for tests.
-	said []shelf.Choice
 }
 
 func newChoiceList(title string, choose func(key string), again func()) *choiceList {
@@ -48,7 +47,6 @@ func heading(s string) fyne.CanvasObject { return kit.Stack(1, kit.Strong(s), ki
 
 // show offers choices under their names. A choice is measured against the greatest.
 func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, count func(n int) string) {
-	l.said = choices
 	greatest := 1
 	for _, c := range choices {
 		greatest = max(greatest, c.N)

@@ -26,7 +26,6 @@ type platePage struct {
 	plan    blind.Plan
 	plating *journal.Plating
 	card    blind.Card
-	at      int // step of the guide
 	act     *kit.Button
 	keys    []kit.Key
 }
@@ -79,7 +78,7 @@ func (p *platePage) begin() {
 		p.env.Fail(err)
 		return
 	}
-	p.plan, p.at = setting.Plan, 0
+	p.plan = setting.Plan
 	p.showBefore()
 }
 

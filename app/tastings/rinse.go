@@ -37,7 +37,6 @@ func (p *scorePage) showRinse(step blind.Turn) {
 		skipped := p.env.Now().Before(p.rinseUntil)
 		p.step(func(s *blind.Session) error { return s.Rinsed(p.taster, skipped) })
 	})
-	p.rinse = r
 	column := kit.Stack(0, kit.NewText(kit.Span{Text: lang.L("Rinse"), Size: look.TextLead, Color: look.ColorFaint}),
 		r.left, kit.Gap(4),
 		kit.NewText(kit.Span{Text: lang.L("Water, or a plain cracker. Wait until the taste is gone.") + " " + cleanser(), Size: look.TextLead, Color: look.ColorFaint}),
@@ -56,5 +55,5 @@ func (p *scorePage) stopRinse() {
 	if p.stop != nil {
 		p.stop()
 	}
-	p.stop, p.rinse = nil, nil
+	p.stop = nil
 }

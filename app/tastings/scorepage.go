@@ -37,7 +37,6 @@ type scorePage struct {
 	laid, laidRound int
 
 	rinseUntil time.Time
-	rinse      *rinse
 	stop       func() // the ticking of the pause
 
 	act  *kit.Button

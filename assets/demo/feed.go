@@ -24,22 +24,15 @@ type meal struct {
 	jar                bool // whether a photo was taken at the last reading but one
 }
 
-// fed is a feeding that has been told, with the readings after it.
-type fed struct {
-	feeding  *journal.Feeding
-	readings []*journal.Reading
-}
-
 // feed tells a feeding and the readings that follow it, as far as they lie
 // before now, and before the feeding of this morning.
-func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
+func (s *story) feed(culture journal.ID, at time.Time, m meal) {
 	warm := s.placeOf(culture)
 	f := &journal.Feeding{
 		Culture: culture, At: at, Kept: formula.Grams(m.kept), Flour: formula.Grams(m.flour), Water: formula.Grams(m.water),
 		Taken: m.taken, RoomC: new(celsius(warm(at))), WaterC: new(celsius(s.scatter(27, 1.5))), Note: m.note,
 	}
 	put(s, at, f)
-	out := fed{feeding: f}
 	c := course{peak: m.peak - 1, hours: m.hours}
 	end := s.now
 	if last := s.fedToday(culture); at.Before(last) {
@@ -69,9 +62,7 @@ func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
 			jar = !s.photographJar(r, s.nameOf(culture))
 		}
 		put(s, t, r)
-		out.readings = append(out.readings, r)
 	}
-	return out
 }
 
 // ripening is how many hours at ferment.ReferenceTemp do what so many hours after a

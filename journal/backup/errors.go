@@ -12,7 +12,6 @@ var (
 	ErrDamaged  = say.NewError("the backup is damaged")
 	ErrNewer    = say.NewError("a newer version of Twinloaf made that backup")
 	ErrUnlisted = say.NewError("it is not known which pictures the backup needs")
-	ErrBusy     = say.NewError("a backup is being made")
 	// ErrGone means that the folder of the baker's choice is not there, as when
 	// its disk is unplugged.
 	ErrGone = errors.New("the backups folder is not there")

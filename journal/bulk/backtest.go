@@ -8,7 +8,6 @@ import (
 
 // Miss is one earlier forecast beside what came.
 type Miss struct {
-	ID    string
 	Began time.Time
 	Told  Span
 	Ended time.Time
@@ -75,7 +74,7 @@ func (f *Forecaster) miss(d Dough, after time.Duration) (Miss, bool) {
 		return Miss{}, false
 	}
 	told, err := f.End(d, d.Began.Add(after))
-	return Miss{ID: d.ID, Began: d.Began, Told: told.End, Ended: d.Ended, Off: d.Ended.Sub(told.End.Mid)}, err == nil
+	return Miss{Began: d.Began, Told: told.End, Ended: d.Ended, Off: d.Ended.Sub(told.End.Mid)}, err == nil
 }
 
 // Before gives the bulks that were over before a time.

@@ -15,9 +15,8 @@ type Packing struct {
 	Scope archive.Scope
 	// Records counts what goes, by kind.
 	Records map[journal.Kind]int
-	// Photos and Bytes count the pictures that go, each once, and their length.
-	Photos int
-	Bytes  int64
+	// Bytes is the length of the pictures that go, each once.
+	Bytes int64
 	// LeftOut is what stays though it belongs to what goes. More may be added when the
 	// pictures are read.
 	LeftOut []archive.LeftOut
@@ -61,7 +60,6 @@ func Pack(ctx context.Context, j *journal.Journal, chosen ...journal.Ref) (*Pack
 			p.Bytes += f.bytes
 		}
 	}
-	p.Photos = len(p.pictures)
 	for kind, records := range p.records {
 		p.Records[kind] = len(records)
 	}

@@ -64,8 +64,6 @@ type Verdict struct {
 	// there a difference", not for "there is none".
 	Replicates bool
 	widened    bool // Share allows for tasters who differ
-	// Seal is the commitment and Text what it is the SHA-256 of.
-	Seal, Text string
 }
 
 // ErrSeal is returned when the canonical text does not match the commitment.
@@ -89,7 +87,6 @@ func Of(in Input) (Verdict, error) {
 		}
 	}
 	v := judge(in.Opened, nil)
-	v.Seal, v.Text = setting.Commitment, in.Opened.Text
 	v.Cautions, v.Unfair = cautions(in, v), unfair(in.Differences, setting.Plan.Loaves)
 	return v, nil
 }
