@@ -14,8 +14,11 @@ type Spread struct {
 	N      int // rows seen that have the figure
 }
 
-// mostBins is how many bins a spread has at most.
-const mostBins = 20
+// How many bins a spread has.
+const (
+	fewestBins = 5
+	mostBins   = 20
+)
 
 // Spread counts how a figure runs among the rows that all other parts of the
 // filter let through. The bins are laid over every row of the shelf, so that they
@@ -75,6 +78,11 @@ func edges(col []float64) []float64 {
 	}
 	first := math.Floor(low/width) * width
 	n := int(math.Floor((high-first)/width)) + 1
+	for below := true; n < fewestBins; n, below = n+1, !below { // figures all alike make no slab
+		if below && (first >= width || low < 0) {
+			first -= width
+		}
+	}
 	out := make([]float64, n+1)
 	for i := range out {
 		out[i] = first + float64(i)*width
