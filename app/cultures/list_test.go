@@ -94,6 +94,26 @@ func TestCurvesOfTheListShareTheirAxes(t *testing.T) {
 	}
 }
 
+// A feeding that was over long ago leaves no empty axes.
+func TestAFeedingOfDaysAgoHasNoCurve(t *testing.T) {
+	b := pagestest.New(t)
+	c := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -60), Home: journal.Counter}
+	putCulture(b, c)
+	for day := range 40 {
+		putDay(b, c.ID, b.Clock.AddDate(0, 0, day-45), 2, nil)
+	}
+	for _, behind := range []time.Duration{0, 5*24*time.Hour + time.Hour} {
+		b.Clock = b.Clock.Add(-behind)
+		l, err := listingOf(b.Journal, &b.Histories, b.Units())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if shown := l.rows[0].course != nil; shown != (behind > 0) {
+			t.Errorf("six days after the last feeding, less %v, a curve is drawn: %v", behind, shown)
+		}
+	}
+}
+
 // The last feedings of a culture are told with the greatest rise that was read after each, and of
 // the one that still climbs none is said.
 func TestRecentFeedings(t *testing.T) {

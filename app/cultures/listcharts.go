@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -26,8 +27,17 @@ func curveOf(p *portrait) *courseCurve {
 	if !ok || len(p.forecast.Band) == 0 {
 		return nil
 	}
-	return &courseCurve{fed: c.Feeding.At, forecast: p.forecast, readings: c.Readings}
+	since := p.now.Add(-axesBack)
+	if slices.ContainsFunc(p.forecast.Band, func(b ferment.BandPoint) bool { return b.At.After(since) }) ||
+		slices.ContainsFunc(c.Readings, func(r ferment.Reading) bool { return r.At.After(since) }) {
+		return &courseCurve{fed: c.Feeding.At, forecast: p.forecast, readings: c.Readings}
+	}
+	return nil
 }
+
+// axesBack is how far back the axes of the curves reach at most: what was over before has
+// nothing to show.
+const axesBack = 10 * time.Hour
 
 // axes are those that the curves of all rows share, so that one can be read against
 // another.
@@ -44,7 +54,7 @@ func axesOf(rows []row, now time.Time) axes {
 			continue
 		}
 		if fed := r.course.fed; fed.Before(a.from) {
-			a.from = later(fed, now.Add(-10*time.Hour))
+			a.from = later(fed, now.Add(-axesBack))
 		}
 		a.to = later(a.to, r.ripe[1].Add(time.Hour))
 		a.top = max(a.top, r.course.top())

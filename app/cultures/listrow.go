@@ -21,7 +21,7 @@ func jarSize() fyne.Size { return fyne.NewSize(look.Space(44), look.Space(36)) }
 // curve, and when it wants the next one.
 func (p *listPage) rowOf(r row, on axes, living int) fyne.CanvasObject {
 	tile := kit.NewPhotoCell(p.env.Thumbs, jarSize(), 0).Filling()
-	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
+	tile.Set(kit.PhotoItem{Key: r.thumb, Loaf: jarOf(r)}, false)
 	chart := fyne.CanvasObject(kit.Gap(0))
 	if r.course != nil {
 		frame, ok := p.frames[r.id]
@@ -34,6 +34,14 @@ func (p *listPage) rowOf(r row, on axes, living int) fyne.CanvasObject {
 	}
 	line := container.New(&cultureRow{living: living, room: p.page.Height}, tile, p.wordsOf(r), chart, dueOf(r, p.shown.now, p.env.Units()))
 	return kit.NewOpenRow(string(r.id), nil, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
+}
+
+// jarOf is drawn where a culture has no picture.
+func jarOf(r row) kit.LoafTone {
+	if r.thumb != "" {
+		return kit.NoLoaf
+	}
+	return kit.Jar
 }
 
 // wordsOf says how a culture is, and what can be done.

@@ -14,7 +14,7 @@ import (
 // drawing can stand for it.
 type LoafTone int
 
-// The tones, from no drawing at all to a loaf of dark rye.
+// The tones, from no drawing at all to a loaf of dark rye. [Jar] comes after them.
 const (
 	NoLoaf LoafTone = iota
 	PaleLoaf
@@ -37,11 +37,11 @@ var bake = color.NRGBA{0x6A, 0x38, 0x14, 0xFF}
 // paintLoaf draws the cut of a loaf on tinted paper, w by h device pixels large. It
 // stands back behind photographs: near to the paper in either look.
 func paintLoaf(tone LoafTone, w, h int, p look.Palette) *image.RGBA {
-	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	if tone == Jar {
+		return paintJar(w, h, p)
+	}
 	crumb := crumbs[min(tone, DarkLoaf)]
-	bed := blend(p.Wash, crumb, 0.08)
-	draw.Draw(img, img.Rect, image.NewUniform(bed), image.Point{}, draw.Src)
-	b := loafBrush{img: img, unit: min(float64(w)/4, float64(h)/3) / 100, midX: float64(w) / 2, midY: float64(h) / 2}
+	b, bed := newLoafBrush(blend(p.Wash, crumb, 0.08), w, h)
 	b.oval(blend(bed, color.NRGBA{}, 0.12), 0, 74, 138, 12) // the shade under it
 	b.cut(blend(bed, blend(crumb, bake, 0.55), 0.75), 0)
 	inside := blend(bed, crumb, 0.72)
@@ -49,7 +49,7 @@ func paintLoaf(tone LoafTone, w, h int, p look.Palette) *image.RGBA {
 	for i, hole := range loafHoles {
 		b.oval(blend(inside, bake, 0.16+0.05*float64(i%3)), hole[0], hole[1], hole[2], hole[2]*0.72)
 	}
-	return img
+	return b.img
 }
 
 // LoafPicture draws a loaf of a tone, w by h pixels large, in the look of the window:
@@ -71,6 +71,13 @@ type loafBrush struct {
 	unit, midX, midY float64
 }
 
+// newLoafBrush draws on a bed of one colour.
+func newLoafBrush(bed color.NRGBA, w, h int) (loafBrush, color.NRGBA) {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	draw.Draw(img, img.Rect, image.NewUniform(bed), image.Point{}, draw.Src)
+	return loafBrush{img: img, unit: min(float64(w)/4, float64(h)/3) / 100, midX: float64(w) / 2, midY: float64(h) / 2}, bed
+}
+
 // A loafPen draws one shape, within a box of the picture alone.
 type loafPen struct {
 	r    *vector.Rasterizer
@@ -78,6 +85,8 @@ type loafPen struct {
 }
 
 func (p loafPen) move(x, y float64) { p.r.MoveTo(p.x(x), p.y(y)) }
+
+func (p loafPen) line(x, y float64) { p.r.LineTo(p.x(x), p.y(y)) }
 
 func (p loafPen) curve(x1, y1, x2, y2, x, y float64) {
 	p.r.CubeTo(p.x(x1), p.y(y1), p.x(x2), p.y(y2), p.x(x), p.y(y))
@@ -113,9 +122,12 @@ func (b loafBrush) cut(c color.Color, in float64) {
 	})
 }
 
+// circle is how far the handles of a cubic curve reach that stands for a quarter of a circle.
+const circle = 0.5523
+
 // oval fills an ellipse about a middle.
 func (b loafBrush) oval(c color.Color, x, y, rx, ry float64) {
-	const k = 0.5523 // of a quarter circle by one cubic curve
+	const k = circle
 	b.fill(c, x, y, rx, ry, func(p loafPen) {
 		p.move(x-rx, y)
 		p.curve(x-rx, y-k*ry, x-k*rx, y-ry, x, y-ry)

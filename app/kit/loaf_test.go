@@ -37,6 +37,17 @@ func TestDrawnLoaves(t *testing.T) {
 			}
 		}
 	}
+	for name, p := range map[string]look.Palette{"light": look.Light(), "dark": look.Dark()} {
+		img := paintLoaf(Jar, 212, 150, p)
+		if bed, inside := grey(img.At(3, 3)), grey(img.At(106, 90)); bed-inside > -20 && bed-inside < 20 {
+			t.Errorf("%s: the culture in the jar is hardly seen: %d on %d", name, inside, bed)
+		}
+		for x := range 212 {
+			if img.At(x, 1) != img.At(0, 0) || img.At(x, 148) != img.At(0, 0) {
+				t.Fatalf("%s: the jar reaches the edge at %d", name, x)
+			}
+		}
+	}
 	for _, size := range []image.Point{{1, 1}, {3, 200}, {200, 3}} { // whatever a cell comes to
 		if got := paintLoaf(BrownLoaf, size.X, size.Y, look.Light()).Rect.Size(); got != size {
 			t.Errorf("asked for %v, got %v", size, got)

@@ -18,6 +18,7 @@ type PhotoItem struct {
 	Title  string // bold, beneath
 	Right  string // at the right end of the title: a score
 	Sub    string // faint, beneath the title
+	Short  string // in the place of Sub where that has no room, if it is not empty
 	Chosen bool   // marked, as one of several
 	// Choosable draws the ring of a tick that is not set.
 	Choosable bool
@@ -207,7 +208,11 @@ func (r *photoCellRenderer) Layout(size fyne.Size) {
 	}
 	r.elide(r.title, Span{Text: r.c.item.Title, Bold: !r.c.item.Plain}, room)
 	r.title.Move(fyne.NewPos(0, y))
-	r.elide(r.sub, Span{Text: r.c.item.Sub, Color: look.ColorFaint}, w)
+	sub := Span{Text: r.c.item.Sub, Color: look.ColorFaint}
+	if size, _ := sub.measure(sub.Text); size.Width > w && r.c.item.Short != "" {
+		sub.Text = r.c.item.Short
+	}
+	r.elide(r.sub, sub, w)
 	r.sub.Move(fyne.NewPos(0, y+look.Space(5)))
 }
 

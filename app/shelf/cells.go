@@ -62,7 +62,7 @@ func (s wording) bakeItem(row int, at state) kit.PhotoItem {
 		it.Sub = when
 		return it
 	}
-	it.Sub = strings.Join(parts, ", ") + " · " + when
+	it.Sub, it.Short = strings.Join(parts, ", ")+" · "+when, when
 	return it
 }
 
