@@ -22,8 +22,9 @@ type dayRoom int
 const (
 	usualRoom dayRoom = iota
 	narrowRoom
-	tightRoom // narrow and low, as a small window is with large letters: no button is larger than others are
-	wideRoom  // from windows of 1600 points on
+	tightRoom  // narrow and low, as a small window is with large letters: no button is larger than others are
+	wideRoom   // from windows of 1600 points on
+	widestRoom // and from 2350 on
 )
 
 func roomOf(size fyne.Size) dayRoom {
@@ -34,8 +35,10 @@ func roomOf(size fyne.Size) dayRoom {
 		return narrowRoom
 	case size.Width < wideAtLeast:
 		return usualRoom
+	case size.Width < widestAtLeast:
+		return wideRoom
 	}
-	return wideRoom
+	return widestRoom
 }
 
 // narrow says that the schedule takes the room, or has none.
@@ -46,7 +49,7 @@ func (r dayRoom) letters() (count, step, due, list float32) {
 	switch r {
 	case narrowRoom, tightRoom:
 		return sizeCountSmall, sizeStepNarrow, look.TextTitle, look.TextLead
-	case wideRoom:
+	case wideRoom, widestRoom:
 		return sizeCountWide, sizeStepWide, sizeDue, look.TextTitle
 	}
 	return sizeCount, sizeStep, sizeDue, look.TextLead
@@ -60,6 +63,7 @@ const (
 	bothNarrow      = 660
 	lowBelow        = 560
 	wideAtLeast     = 1440
+	widestAtLeast   = 2200
 	ringRoom        = 4 // at either side of what scrolls, for the ring around what has the keyboard
 )
 
@@ -81,7 +85,7 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		l.onRoom(room)
 	}
 	if size.Width >= bothNarrow {
-		w := [...]float32{usualRoom: listWidth, narrowRoom: listWidthNarrow, wideRoom: listWidthWide}[room]
+		w := [...]float32{usualRoom: listWidth, narrowRoom: listWidthNarrow, wideRoom: listWidthWide, widestRoom: listWidthWide}[room]
 		width -= w + look.Space(6)
 		list.Show()
 		list.Move(fyne.NewPos(size.Width-margin-w, look.Space(7)))

@@ -58,6 +58,7 @@ func (p *bulkSection) learn() {
 		}
 		p.known[id], p.seen[id] = out.known, out.seen
 		p.show()
+		p.face.showMeasured()
 	})
 }
 

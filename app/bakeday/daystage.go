@@ -67,6 +67,8 @@ type dayStage struct {
 	clocked                 time.Time       // when that was drawn
 	needs                   *kit.Text       // what else the step asks for
 	ease                    *easeSection
+	dough                   *measuredSection
+	across, earlier         *fyne.Container // what stands side by side, and what there is of it where there is much room
 }
 
 func newDayStage(env *pages.Env, p *page, b *journal.Bake) (*dayStage, error) {
@@ -88,6 +90,7 @@ func (f *dayStage) build() {
 	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
 	f.bulk, f.ease = newBulkSection(f), newEaseSection(f)
+	f.dough, f.earlier = newMeasuredSection(f.env), container.NewStack()
 	f.caution = kit.NewText()
 	f.scale = newScale(f)
 	f.kitchen = container.NewStack()
@@ -111,7 +114,8 @@ func (f *dayStage) build() {
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
 	// Each sentence stands apart from the next: they answer different questions.
 	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.note)
-	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
+	f.across = kit.WeightedColumns(look.Space(64), []float32{1, 1.1, 1.1}, when, f.scale.beside, f.earlier)
+	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, f.across,
 		f.scale.below, f.ease.object, f.kitchen)
 	f.foot = kit.Stack(2, buttons, small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{onRoom: func(room dayRoom) {
@@ -119,6 +123,7 @@ func (f *dayStage) build() {
 		_, _, _, list := room.letters()
 		f.list.rows.SetSize(list)
 		f.scale.build()
+		f.showEarlier()
 		f.step.SetSpans(f.stepSpan())
 		f.count.SetSpans(f.countSpan())
 		for _, b := range large {
@@ -162,7 +167,22 @@ func (f *dayStage) read(b *journal.Bake) (err error) {
 	f.list.follow(f.view)
 	f.bulk.show()
 	f.ease.look()
+	f.showMeasured()
+	kit.SetOnly(f.earlier, kit.Stack(6, f.dough.box, before(f.env, f.bake)))
+	f.showEarlier()
 	return f.showKitchen()
+}
+
+// showEarlier shows what was measured and the bakes before it where there is much room.
+func (f *dayStage) showEarlier() {
+	kit.SetVisible(f.earlier, f.room == widestRoom)
+	f.across.Refresh()
+}
+
+// showMeasured draws what was measured of this dough, and what is known of pictures of it.
+func (f *dayStage) showMeasured() {
+	f.dough.seen = f.bulk.seen[f.bake.ID]
+	f.dough.show(f.bake)
 }
 
 // showKitchen puts this dough and the others on one clock.

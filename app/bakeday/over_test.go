@@ -31,7 +31,7 @@ func TestADayThatIsOverShowsWhatIsKnownOfIt(t *testing.T) {
 			}
 		}
 		return journal.Change(tx, second.ID, func(x *journal.Bake) {
-			x.Steps[0].At, x.Steps[0].End = x.At, x.At.Add(15*time.Minute)
+			x.Steps[0].At, x.Steps[0].End = x.At, x.At.Add(3*time.Hour)
 			x.Steps[0].Dough, x.Steps[0].Rise = new(formula.Celsius(25)), new(1.5)
 		})
 	})
@@ -52,5 +52,24 @@ func TestADayThatIsOverShowsWhatIsKnownOfIt(t *testing.T) {
 	}
 	if tiles := pagestest.All[*kit.PhotoTile](b.Page().(*page).box); len(tiles) != 2 {
 		t.Errorf("%d photos are shown, want 2", len(tiles))
+	}
+}
+
+// In a very wide window the bakes before it stand beside what is read of a day under way, and nowhere
+// over the time that runs down.
+func TestAVeryWideDayShowsTheBakesBeforeIt(t *testing.T) {
+	b := pagestest.New(t)
+	putDough(b, "Ferry loaf", journal.Finished, b.Clock.AddDate(0, 0, -9))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, putDough(b, "Ferry loaf", journal.Running, b.Clock).ID)))
+	for width, seen := range map[float32]bool{1280: false, 1772: false, 2412: true} {
+		b.Window.Resize(fyne.NewSize(width, 1200))
+		b.Wait()
+		if f.earlier.Visible() != seen || strings.Contains(b.Texts(), "This bake and those before it") != seen {
+			t.Errorf("%v wide, it is seen: %v, want %v", width, f.earlier.Visible(), seen)
+		}
+		at := b.App.Driver().AbsolutePositionForObject
+		if seen && at(f.earlier).X < at(f.count).X+f.count.MinSize().Width {
+			t.Errorf("%v wide, they begin at %v and the time ends at %v", width, at(f.earlier).X, at(f.count).X+f.count.MinSize().Width)
+		}
 	}
 }

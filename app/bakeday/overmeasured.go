@@ -2,6 +2,7 @@ package bakeday
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -17,31 +18,67 @@ import (
 	"twinloaf/journal/shelf"
 )
 
-// measured draws what was measured of the dough until it was shaped; nothing is seen where that
-// is less than two figures.
-func (f *overStage) measured(b *journal.Bake) fyne.CanvasObject {
-	section := kit.Stack(2, kit.Section(lang.L("What was measured of the dough")), kit.Grown(0.65, look.Space(60), look.Space(115), f.chart),
+// measuredSection draws what was measured of a dough until it was shaped; nothing is seen where that
+// is of less than an hour.
+type measuredSection struct {
+	env   *pages.Env
+	box   *fyne.Container
+	chart *kit.ChartFrame
+	seen  []bulk.Rise // what pictures have shown
+}
+
+func newMeasuredSection(env *pages.Env) *measuredSection {
+	m := &measuredSection{env: env, chart: env.NewChart(lang.L("What was measured of the dough"), fyne.NewSize(look.Space(80), look.Space(60)), nil)}
+	m.box = kit.Stack(2, kit.Section(lang.L("What was measured of the dough")), kit.Grown(0.65, look.Space(60), look.Space(115), m.chart),
 		kit.Small(lang.L("What was written down without a time stands in the middle of its step if it is the dough's temperature, at its beginning if it is the air's, and at its end if it is a rise.")))
-	draw := func() {
-		d, ok := b.Bulk(f.seen...)
-		ok = ok && len(d.Dough)+len(d.Air)+len(d.Rises) > 1
-		kit.SetVisible(section, ok)
-		if ok {
-			f.chart.SetSpec(measuredPlot(d, f.env.Units(), f.env.Now().Location()))
+	return m
+}
+
+// show draws what is written in the bake, and what is known of pictures.
+func (m *measuredSection) show(b *journal.Bake) {
+	d, ok := b.Bulk(m.seen...)
+	ok = ok && measuredFor(d) >= leastMeasured
+	kit.SetVisible(m.box, ok)
+	if ok {
+		m.chart.SetSpec(measuredPlot(d, m.env.Units(), m.env.Now().Location()))
+	}
+}
+
+// leastMeasured is how long a dough was measured for at least where it is drawn.
+const leastMeasured = time.Hour
+
+// measuredFor is how long it is from the first that was measured of a dough to the last.
+func measuredFor(d bulk.Dough) time.Duration {
+	var from, to time.Time
+	take := func(at time.Time) {
+		if from.IsZero() || at.Before(from) {
+			from = at
+		}
+		if at.After(to) {
+			to = at
 		}
 	}
-	draw()
-	pages.Fetch(f.env, func(ctx context.Context) ([]bulk.Rise, error) {
-		return journal.BulkRises(f.env.Journal.Until(ctx), b.ID)
+	for _, t := range slices.Concat(d.Dough, d.Air) {
+		take(t.At)
+	}
+	for _, r := range d.Rises {
+		take(r.At)
+	}
+	return to.Sub(from)
+}
+
+// read reads what pictures have shown, away from the main goroutine.
+func (m *measuredSection) read(b *journal.Bake) {
+	pages.Fetch(m.env, func(ctx context.Context) ([]bulk.Rise, error) {
+		return journal.BulkRises(m.env.Journal.Until(ctx), b.ID)
 	}, func(seen []bulk.Rise, err error) {
 		if err != nil {
-			f.env.Fail(err)
+			m.env.Fail(err)
 			return
 		}
-		f.seen = seen
-		draw()
+		m.seen = seen
+		m.show(b)
 	})
-	return section
 }
 
 // joinedUpTo is how many figures a line has marks of; more of them lie on one another.
@@ -80,29 +117,32 @@ func measuredPlot(d bulk.Dough, u measure.Units, zone *time.Location) charts.Plo
 	return plot
 }
 
-// mostBefore is how many bakes are told, the day's own among them.
+// mostBefore is how many bakes are told besides the day's own.
 const mostBefore = 10
 
 // before tells the bake and those of the same formula before it by the figures of their days;
 // nothing where it is the first.
-func (f *overStage) before(b *journal.Bake) fyne.CanvasObject {
+func before(env *pages.Env, b *journal.Bake) fyne.CanvasObject {
 	section := kit.Stack(2)
-	summaries, err := f.env.Journal.BakeSummaries()
+	summaries, err := env.Journal.BakeSummaries()
 	if err != nil {
-		f.env.Fail(err)
+		env.Fail(err)
 		return section
 	}
-	var some []*journal.BakeSummary
+	var own, some []*journal.BakeSummary
 	for _, c := range summaries {
 		same := c.Name == b.Name || b.Formula != "" && c.Formula == b.Formula
-		if same && !c.Binned && c.State.Over() && !c.At.After(b.At) && len(some) < mostBefore {
+		switch {
+		case c.ID == b.ID:
+			own = append(own, c)
+		case same && !c.Binned && c.State != journal.Planned && c.State != journal.Running && !c.At.After(b.At) && len(some) < mostBefore:
 			some = append(some, c)
 		}
 	}
-	if len(some) > 1 {
+	if len(some) > 0 {
 		section.Add(kit.Section(lang.L("This bake and those before it")))
-		section.Add(pages.BakeTable(f.env, some, b.ID, shelf.Score, shelf.BulkHours, shelf.ColdHours, shelf.DoughTemp, shelf.Rise, shelf.Loss))
+		section.Add(pages.BakeTable(env, append(own, some...), b.ID, shelf.Score, shelf.BulkHours, shelf.ColdHours, shelf.DoughTemp, shelf.Rise, shelf.Loss))
 	}
-	kit.SetVisible(section, len(some) > 1)
+	kit.SetVisible(section, len(some) > 0)
 	return section
 }

@@ -12,7 +12,6 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
-	"twinloaf/journal/bulk"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
@@ -23,13 +22,12 @@ type overStage struct {
 	env   *pages.Env
 	id    journal.ID
 	page  *kit.Page
-	chart *kit.ChartFrame // of what was measured of the dough
-	seen  []bulk.Rise     // what pictures have shown of it
+	bake  *journal.Bake
+	dough *measuredSection
 }
 
 func newOverStage(env *pages.Env, b *journal.Bake) *overStage {
-	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{})}
-	f.chart = env.NewChart(lang.L("What was measured of the dough"), fyne.NewSize(look.Space(80), look.Space(60)), nil)
+	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{}), dough: newMeasuredSection(env)}
 	f.page.SetActions(nil, kit.PrimaryButton(lang.L("The record"), f.record).WithKey("D"),
 		kit.NewButton(lang.L("Bake it again"), f.again).WithKey("A"))
 	f.show(b)
@@ -39,7 +37,7 @@ func newOverStage(env *pages.Env, b *journal.Bake) *overStage {
 func (f *overStage) object() fyne.CanvasObject { return f.page }
 func (f *overStage) begins() fyne.Focusable    { return f.page.Start() }
 func (f *overStage) title() string             { return lang.L("A day that is over") }
-func (f *overStage) shown()                    {}
+func (f *overStage) shown()                    { f.dough.read(f.bake) }
 func (f *overStage) left()                     {}
 func (f *overStage) record()                   { f.env.Go(pages.At(pages.Bake, f.id)) }
 func (f *overStage) again()                    { f.env.Go(pages.Route{Name: pages.BakeDay, ID: f.id, More: Again}) }
@@ -58,6 +56,8 @@ func (f *overStage) show(b *journal.Bake) {
 	f.page.SetEyebrow(b.Name)
 	f.page.SetHeading(dayWords(b, u))
 	body := kit.Stack(6)
+	f.bake = b
+	f.dough.show(b)
 	if lanes := twoDays(b); lanes != nil {
 		strips := kit.Stack(2, kit.NewDayLanes(lanes, u, now))
 		if words := mostBehind(b, now, u); words != "" {
@@ -67,7 +67,7 @@ func (f *overStage) show(b *journal.Bake) {
 	}
 	rows := kit.NewSchedule(look.TextBody, kit.ScheduleHeads{Clock: lang.L("as it went"), Planned: lang.L("planned")})
 	rows.SetRows(deviationRows(b, now, u))
-	body.Add(f.beside(kit.Columns(look.Space(118), rows, kit.Stack(6, f.measured(b), f.before(b)))))
+	body.Add(f.beside(kit.Columns(look.Space(118), rows, kit.Stack(6, f.dough.box, before(f.env, b)))))
 	if against, err := toldApart(f.env.Journal, b); err != nil {
 		f.env.Fail(err)
 	} else if against != nil && b.From != "" {

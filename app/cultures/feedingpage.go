@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -26,6 +27,7 @@ type feedingPage struct {
 	expect  *kit.Text
 	rows    *fyne.Container // of pictures
 	list    *fyne.Container
+	recent  *fyne.Container // the last feedings of the culture
 	life    *histories.CultureHistory
 	rec     *journal.Feeding
 }
@@ -35,10 +37,10 @@ func openFeeding(env *pages.Env, at pages.Route) (pages.Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), rows: kit.Stack(1), list: kit.Stack(1)}
+	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), rows: kit.Stack(1), list: kit.Stack(1), recent: container.NewStack()}
 	p.frame = env.NewChart("", fyne.NewSize(look.Space(100), look.Space(80)), nil)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ",
-		Body: kit.Beside(kit.Stack(5, p.words, kit.Grown(0.4, look.Space(80), look.Space(155), p.frame), p.figures, p.expect), kit.Stack(5, p.list, p.rows))})
+		Body: kit.Beside(kit.Stack(5, p.words, kit.Grown(0.4, look.Space(80), look.Space(155), p.frame), p.figures, p.expect), kit.Stack(5, p.list, p.rows, p.recent))})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("One feeding"), Read: p.load, Of: shownKinds}
 	return p, nil
 }
@@ -84,6 +86,8 @@ func (p *feedingPage) step(by int) {
 func (p *feedingPage) load() {
 	now := p.env.Now()
 	var r rise
+	var fed [][]string
+	u := p.env.Units()
 	pages.Load(p.env, &p.Base, func(ctx context.Context, j journal.Source) (*histories.CultureHistory, error) {
 		l, err := histories.Of(j, p.culture)
 		if err != nil {
@@ -92,6 +96,7 @@ func (p *feedingPage) load() {
 		if err := p.catchUp(ctx, j, &l); err != nil {
 			return nil, err
 		}
+		fed = recentFeedings(sketch(l, now), u)
 		course, _ := l.Course(p.id)
 		r = riseOf(course)
 		if c, ok := l.Current(now); ok && c.Feeding.ID == string(p.id) {
@@ -101,7 +106,10 @@ func (p *feedingPage) load() {
 			r.forecast, r.unknown = l.Told(p.id)
 		}
 		return l, nil
-	}, func(l *histories.CultureHistory) { p.show(l, r) })
+	}, func(l *histories.CultureHistory) {
+		kit.SetOnly(p.recent, feedingTable(nameOf(l.Culture), pages.LookOf(l.Culture), fed))
+		p.show(l, r)
+	})
 }
 
 func (p *feedingPage) show(l *histories.CultureHistory, r rise) {

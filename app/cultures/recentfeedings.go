@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/measure"
@@ -58,18 +59,22 @@ func recentFeedings(p *portrait, u measure.Units) [][]string {
 // fedFigures are the figures of a feeding that have columns.
 var fedFigures = []int{keptFigure, flourFigure, waterFigure, warmthFigure}
 
-// feedingTables tell the last feedings of the living cultures, each below its name.
-func feedingTables(rows []row, living int) fyne.CanvasObject {
+// feedingTable tells the last feedings of a culture below its name.
+func feedingTable(name string, look charts.SeriesStyle, rows [][]string) fyne.CanvasObject {
 	columns := []kit.TableColumn{{Head: lang.L("fed")}, {Head: lang.L("ratio"), Right: true}}
 	for _, k := range fedFigures {
 		columns = append(columns, kit.TableColumn{Head: figureHead(k), Right: true, Spare: true}, kit.TableColumn{Unit: true, Spare: true})
 	}
 	columns = append(columns, kit.TableColumn{Head: lang.L("peak"), Right: true}, kit.TableColumn{Head: lang.L("after"), Right: true})
+	return kit.Stack(1, kit.Marked(look, kit.Section(name)), kit.Table(columns, rows, nil))
+}
+
+// feedingTables are those of the living cultures.
+func feedingTables(rows []row, living int) fyne.CanvasObject {
 	box := kit.Stack(5)
 	for _, r := range rows {
 		if len(r.feedings) > 0 {
-			box.Add(kit.Stack(1, kit.Marked(r.look, kit.Section(r.name)),
-				kit.Table(columns, r.feedings[:min(len(r.feedings), max(leastFed, mostFed/living))], nil)))
+			box.Add(feedingTable(r.name, r.look, r.feedings[:min(len(r.feedings), max(leastFed, mostFed/living))]))
 		}
 	}
 	return box

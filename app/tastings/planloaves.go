@@ -35,10 +35,11 @@ func (v *planSection) loaves(plan blind.Plan) fyne.CanvasObject {
 			}
 		}
 		open := func() { env.Go(pages.At(pages.Bake, id)) }
-		tile := kit.NewPhotoTile(env.Thumbs, pairSize, 0, open)
+		tile := kit.NewPhotoTile(env.Thumbs, pairSize, 0, open).Filling()
 		tile.Set(kit.PhotoItem{Key: covers[id], Loaf: kit.GoldenLoaf})
 		name := kit.Marked(looks[i], kit.NewText(kit.Span{Text: named(plan.Loaves[i].Name, lang.L("a bake")), Size: look.TextLarge, Serif: true}))
-		sides = append(sides, kit.RowGrow(5, 1, tile, kit.Stack(1, name, state, kit.Row(0, kit.NewLink(lang.L("Open the bake"), open)))))
+		sides = append(sides, kit.WeightedColumns(look.Space(20), []float32{2, 3}, kit.Grown(0.75, pairSize.Height, look.Space(80), tile),
+			kit.Stack(1, name, state, kit.Row(0, kit.NewLink(lang.L("Open the bake"), open)))))
 	}
 	return kit.Columns(look.Space(75), sides...)
 }
