@@ -110,12 +110,12 @@ func (c Calendar) draw(s *drawList) {
 		week, row := (first+i)/7, c.row(d)
 		r := rect{left + float64(week)*cell, top + float64(row)*cell, cell - gap, cell - gap}
 		if d.Day() == 1 {
-			// The month stands over its first whole week.
-			at := r.x
+			// The month stands over its first whole week, and whole at the end of the year.
+			at, month := r.x, s.fit(s.style.Words.ShortMonth(d), f, cell*4)
 			if row > 0 {
 				at += cell
 			}
-			s.write(point{at, edge + ascent*f.size}, s.fit(s.style.Words.ShortMonth(d), f, cell*4), f, 0)
+			s.write(point{min(at, s.w-s.measure(month, f)), edge + ascent*f.size}, month, f, 0)
 		}
 		shade := c.shade(s, c.count(i), most)
 		s.block(r, shade)

@@ -238,6 +238,19 @@ func TestSmallPicturesSayThatTheyAre(t *testing.T) {
 	}
 }
 
+// A month that has just begun stands whole at the edge of a calendar.
+func TestTheLastMonthIsWhole(t *testing.T) {
+	for days := 1; days <= 365; days++ {
+		sh := newDrawList(testStyle(t), 700, 200, 1)
+		Calendar{Year: 2026, Days: days}.draw(sh)
+		for _, it := range sh.items {
+			if it.words != "" && it.pts[0].x+(1-it.anchor)*sh.measure(it.words, it.font) > 700+1e-6 {
+				t.Fatalf("after %d days %q ends at %v", days, it.words, it.pts[0].x+(1-it.anchor)*sh.measure(it.words, it.font))
+			}
+		}
+	}
+}
+
 func TestDashesCoverTheirShare(t *testing.T) {
 	line := []point{{0, 0}, {30, 40}, {30, 140}} // 50 and 100 long
 	sum := 0.0
