@@ -185,7 +185,7 @@ func (p *program) tasteBy(t methodTasting) error {
 			return err
 		}
 	}
-	err = p.steps(p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing, picture("sealed"), p.pressing("Begin tasting"))
+	err = p.steps(p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing, picture("sealed"), p.pressing("Begin tasting"), p.missing("This is the fingerprint"))
 	if err != nil {
 		return err
 	}
