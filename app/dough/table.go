@@ -281,6 +281,10 @@ func (r *ripeLine) set(name string, row formula.Row, grams, share measure.Measur
 	r.name.SetText(name)
 	r.grams.SetText(grams.Format(float64(row.Grams)))
 	r.gramsUnit.SetText(grams.Unit)
-	r.percent.SetText(share.Format(float64(row.Percent)))
+	percent := "–"
+	if row.Percent != 0 {
+		percent = share.Format(float64(row.Percent))
+	}
+	r.percent.SetText(percent)
 	r.percentUnit.SetText(share.Unit)
 }

@@ -73,9 +73,10 @@ func (l *tableLayout) gap(k int) float32 {
 	return look.Space(6)
 }
 
-// leastGrown is the least room of the column that grows, and roomyGrown what it has before
-// columns go that may.
-var leastGrown, roomyGrown = look.Space(20), look.Space(36)
+// leastGrown is the least room of the column that grows, roomyGrown what it has before
+// columns go that may, and widestGrown the most: further apart a name and its figures are
+// not seen together.
+var leastGrown, roomyGrown, widestGrown = look.Space(20), look.Space(36), look.Space(100)
 
 // widths of the columns that do not grow, and of all that they take together; those from the
 // one called gone on that may go have none.
@@ -126,7 +127,7 @@ func (l *tableLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	}
 	for k := range widths {
 		if l.grows(k) {
-			widths[k] = max(0, size.Width-sum)
+			widths[k] = max(0, min(size.Width-sum, widestGrown))
 		}
 	}
 	for i, o := range things {

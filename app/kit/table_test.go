@@ -30,6 +30,10 @@ func TestTableLeavesOutWhatItCanSpare(t *testing.T) {
 			t.Errorf("%v wide it says %q, want %q", c.width, got, " "+c.want)
 		}
 	}
+	table.Resize(fyne.NewSize(1600, table.MinSize().Height)) // a name and its figures are read together
+	if at := table.Objects[7].Position().X; at > 500 {
+		t.Errorf("in 1600 the score stands at %v", at)
+	}
 	if least := table.MinSize().Width; least > 240 {
 		t.Errorf("it asks for %v, though most of it may go", least)
 	}
