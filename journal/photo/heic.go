@@ -8,6 +8,7 @@ import (
 	"image"
 	"image/color"
 	"io"
+	"slices"
 
 	"github.com/bep/imagemeta"
 	"github.com/gen2brain/heic"
@@ -92,7 +93,16 @@ func decodeHEIC(data []byte, limits Limits) (img image.Image, err error) {
 	if err == nil && cfg.Height > 0 && !limits.allow(cfg) {
 		return nil, fmt.Errorf("the decoder sees %d x %d pixels", cfg.Width, cfg.Height)
 	}
-	return heic.Decode(bytes.NewReader(data))
+	if img, err = heic.Decode(bytes.NewReader(data)); err != nil && !holdsMdat(data) {
+		err = fmt.Errorf("%w: %w", io.ErrUnexpectedEOF, err) // it ends between two boxes, before the picture
+	}
+	return img, err
+}
+
+// holdsMdat says whether there is a box of media data, which holds the picture.
+func holdsMdat(data []byte) bool {
+	boxes, _ := outerBoxes(bytes.NewReader(data), int64(len(data))) // they were read before
+	return slices.ContainsFunc(boxes, func(b fileBox) bool { return b.kind == "mdat" })
 }
 
 func be32(b []byte) uint32 { return binary.BigEndian.Uint32(b) }

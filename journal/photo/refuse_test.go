@@ -214,3 +214,12 @@ func TestAReadThatFailsHalfWayStoresNothing(t *testing.T) {
 	}
 	checkStore(t, files)
 }
+
+// A HEIC that ends between two of its boxes, before the picture, has lost its end, too.
+func TestAHEICWithoutItsPictureIsCutShort(t *testing.T) {
+	data := phototest.Sample(t, "upright.heic")
+	end := bytes.Index(data, []byte("mdat")) - 4
+	if _, err := photo.Decode("loaf.heic", data[:end], photo.Limits{}); !errors.Is(err, photo.ErrCutShort) {
+		t.Errorf("the first %d of %d bytes: %v", end, len(data), err)
+	}
+}
