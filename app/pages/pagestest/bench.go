@@ -102,6 +102,7 @@ func (b *Bench) Reopen(between ...func()) {
 		b.page.Left()
 	}
 	b.page = nil
+	b.Wait() // what still reads does so in the journal that is closed
 	if err := b.Journal.Close(); err != nil {
 		b.t.Fatal(err)
 	}
