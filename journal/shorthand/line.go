@@ -31,7 +31,7 @@ type Line struct {
 // A Doubt is why the amount of a line is not known.
 type Doubt int
 
-// The doubtLines.
+// The doubts.
 const (
 	NoDoubt  Doubt = iota
 	NoAmount       // none is said: "salt to taste"
