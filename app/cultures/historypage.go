@@ -60,7 +60,14 @@ func binEntry(env *pages.Env, ref journal.Ref) {
 			env.Say(lang.L("The move was deleted."), true)
 		}
 	case journal.KindTempLog:
-		kit.Confirm(env.Window, lang.L("Delete this temperature log?"), lang.L("It goes to the bin; you can restore it from there."), lang.L("Delete"), func() {
+		log, err := journal.Get[journal.TempLog](env.Journal, ref.ID)
+		if err != nil {
+			env.Fail(err)
+			return
+		}
+		u, now := env.Units(), env.Now()
+		holds := lang.L("Temperatures from {{.From}} to {{.To}}: {{.N}}.", map[string]any{"From": u.Moment(log.From, now), "To": u.Moment(log.To, now), "N": log.Count})
+		kit.Confirm(env.Window, lang.L("Delete this temperature log?"), holds+" "+lang.L("It goes to the bin; you can restore it from there."), lang.L("Delete"), func() {
 			if env.Do(lang.L("deleting a temperature log"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.TempLog](tx, ref.ID) }) {
 				env.Say(lang.L("The temperature log was deleted."), true)
 			}

@@ -132,3 +132,21 @@ func TestSplittingOffAllOfItIsAskedFor(t *testing.T) {
 		}
 	}
 }
+
+// Who is asked whether to delete a temperature log is told what it holds.
+func TestATemperatureLogIsToldBeforeItGoes(t *testing.T) {
+	b := pagestest.New(t)
+	c := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, -1, 0)}
+	putCulture(b, c)
+	log := &journal.TempLog{Culture: c.ID, From: b.Clock.Add(-3 * time.Hour), To: b.Clock.Add(-time.Hour), Count: 24}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, log) })
+	b.Loop.Own()
+	openEntry(b.Env, lifeOf(t, b, c.ID), journal.RefOf(log))
+	var said []string
+	for _, x := range pagestest.All[*kit.Text](b.Window.Canvas().Overlays().Top()) {
+		said = append(said, strings.ReplaceAll(x.String(), "\u00a0", " "))
+	}
+	if all := strings.Join(said, "\n"); !strings.Contains(all, "Temperatures from Mar 4 05:54 to Mar 4 07:54: 24.") {
+		t.Errorf("it says\n%s", all)
+	}
+}
