@@ -7,8 +7,8 @@ import (
 
 // PairNames is what two bakes are called beside one another, so that a tasting can say
 // which is which: by their names or, where these are the same, by what comes after a comma:
-// the culture, the hour of the day or the day on which they were begun. A bake of another
-// name than its fellow's that has none stays without.
+// the culture, the day on which they were begun, the hour of one day, or a number. Of two of
+// which one has no name, that one stays without.
 func PairNames(r Reader, a, b *Bake) [2]string {
 	pair := [2]*Bake{a, b}
 	var out, culture, hour, day, number [2]string

@@ -168,13 +168,15 @@ func (f *dayStage) read(b *journal.Bake) (err error) {
 	f.bulk.show()
 	f.ease.look()
 	f.showMeasured()
-	kit.SetOnly(f.earlier, kit.Stack(6, f.dough.box, before(f.env, f.bake)))
 	f.showEarlier()
 	return f.showKitchen()
 }
 
 // showEarlier shows what was measured and the bakes before it where there is much room.
 func (f *dayStage) showEarlier() {
+	if f.room == widestRoom {
+		kit.SetOnly(f.earlier, kit.Stack(6, f.dough.box, before(f.env, f.bake)))
+	}
 	kit.SetVisible(f.earlier, f.room == widestRoom)
 	f.across.Refresh()
 }

@@ -135,7 +135,7 @@ func before(env *pages.Env, b *journal.Bake) fyne.CanvasObject {
 		switch {
 		case c.ID == b.ID:
 			own = append(own, c)
-		case same && !c.Binned && c.State != journal.Planned && c.State != journal.Running && !c.At.After(b.At) && len(some) < mostBefore:
+		case same && !c.Binned && c.State.Over() && !c.At.After(b.At) && len(some) < mostBefore:
 			some = append(some, c)
 		}
 	}
