@@ -599,12 +599,17 @@ func TestAPlanWithoutStepsTakesUsualOnes(t *testing.T) {
 	if pagestest.Stored[journal.Bake](b, bake.ID).State != journal.Planned || len(b.Said) == 0 {
 		t.Errorf("a day without steps was started; it said %v", b.Said)
 	}
-	for _, l := range pagestest.All[*kit.Link](p.Object()) {
-		if l.Text() == "Begin with a usual day" {
-			l.OnTapped()
-		}
+	none := p.face.(*planStage).none
+	if !none.Visible() {
+		t.Error("nothing stands in the place of the schedule")
+	}
+	for _, l := range pagestest.All[*kit.Link](none) {
+		l.OnTapped()
 	}
 	b.Wait()
+	if none.Visible() {
+		t.Error("a plan with steps is said to have none")
+	}
 	if day, ok := pagestest.Stored[journal.Bake](b, bake.ID).Day(); !ok || len(day.Steps) != len(plan.CountryLoaf()) {
 		t.Errorf("it has %d steps", len(day.Steps))
 	}

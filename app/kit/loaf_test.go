@@ -55,6 +55,21 @@ func TestDrawnLoaves(t *testing.T) {
 	}
 }
 
+// What stands beneath a picture is said shorter where there is no room for it whole.
+func TestACellSaysLessInLittleRoom(t *testing.T) {
+	maintest.App(t)
+	for width, want := range map[float32]string{400: "hydration 83.1 % · 4 Mar 2026", 120: "4 Mar 2026"} {
+		cell := NewPhotoCell(nil, fyne.NewSize(width, 90), 2)
+		test.NewTempWindow(t, cell)
+		cell.Set(PhotoItem{Loaf: BrownLoaf, Title: "Deck rye", Sub: "hydration 83.1 % · 4 Mar 2026", Short: "4 Mar 2026"}, false)
+		r := test.WidgetRenderer(cell).(*photoCellRenderer)
+		r.Layout(cell.MinSize())
+		if got := r.sub.String(); got != want {
+			t.Errorf("%v wide it says %q, want %q", width, got, want)
+		}
+	}
+}
+
 // A photo that has not come, and one that cannot be had, is stood for by a drawing; a folder of
 // the picker and an empty place are not.
 func TestACellDrawsALoafWithoutAPhoto(t *testing.T) {

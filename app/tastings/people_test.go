@@ -187,3 +187,28 @@ func TestDoughIsNotOfferedToBeTasted(t *testing.T) {
 	p.choose(dough.ID)
 	b.mustSay("under way")
 }
+
+// So it is once both are taken by their pictures, not before.
+func TestTwoLoavesAreTakenByTheirPictures(t *testing.T) {
+	b := newBench(t)
+	var loaves [2]*journal.Bake
+	if err := b.Env.Journal.Do("baking", func(tx *journal.Tx) error {
+		for i := range loaves {
+			loaves[i] = &journal.Bake{Name: "Ferry loaf", State: journal.Finished, At: b.Clock.AddDate(0, 0, -1-i)}
+			if err := journal.Put(tx, loaves[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(pages.Route{Name: pages.Tasting})
+	p := b.Page().(*beginTastingPage)
+	for i, loaf := range loaves {
+		p.tiles[loaf.ID].Tapped(nil)
+		if plans := b.Window.Canvas().Focused() == fyne.Focusable(p.begin); plans != (i == 1) {
+			t.Errorf("with %d chosen Enter plans the tasting: %v", i+1, plans)
+		}
+	}
+}
