@@ -53,6 +53,12 @@ func TestADayThatIsOverShowsWhatIsKnownOfIt(t *testing.T) {
 	if tiles := pagestest.All[*kit.PhotoTile](b.Page().(*page).box); len(tiles) != 2 {
 		t.Errorf("%d photos are shown, want 2", len(tiles))
 	}
+	b.Put(func(tx *journal.Tx) error { // what was measured within half an hour makes no chart
+		return journal.Change(tx, second.ID, func(x *journal.Bake) { x.Steps[0].End = x.At.Add(30 * time.Minute) })
+	})
+	if said := says(second.ID); strings.Contains(said, measured) {
+		t.Errorf("measured for half an hour it says\n%s", said)
+	}
 }
 
 // In a very wide window the bakes before it stand beside what is read of a day under way, and nowhere
