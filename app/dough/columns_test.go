@@ -3,6 +3,7 @@ package dough
 import (
 	"testing"
 
+	"twinloaf/app/maintest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
@@ -39,6 +40,17 @@ func TestAllWeightsOfADoughHaveOneNumberOfDecimals(t *testing.T) {
 		}
 		if share := Shares(table, c.u).Format(float64(table.Rows[2].Percent)); share != c.share {
 			t.Errorf("%v of salt are %s %%, want %s", c.salt, share, c.share)
+		}
+	}
+}
+
+// Of a dough of nothing no percentage is said.
+func TestADoughOfNothingHasNoPercent(t *testing.T) {
+	maintest.App(t)
+	r := newRipeLine(true)
+	for percent, want := range map[formula.Percent]string{0: "–", 174: "174.0"} {
+		if r.set("Total", formula.Row{Percent: percent}, measure.Units{}.Weight(), Shares(formula.Table{}, measure.Units{})); r.percent.String() != want {
+			t.Errorf("%v: %q, want %q", percent, r.percent.String(), want)
 		}
 	}
 }
