@@ -349,6 +349,23 @@ func TestMonthPicksADayAndKeepsTheHour(t *testing.T) {
 	}
 }
 
+// A time that was written down in another zone keeps the hour that it has here.
+func TestMonthKeepsTheHourOfATimeFromElsewhere(t *testing.T) {
+	now := someNow(t)
+	var got time.Time
+	f := kit.NewWhenField(kit.WhenOptions{Now: func() time.Time { return now }, OnChanged: func(at time.Time, _ bool) { got = at }})
+	win := window(t, f, 400, 400)
+	f.SetTime(time.Date(2026, 1, 31, 23, 30, 0, 0, now.Location()).In(time.FixedZone("", 5*3600))) // the first of February there
+	win.Canvas().Focus(f.Entry())
+	f.Entry().TypedKey(key(fyne.KeyDown))
+	m := win.Canvas().Focused().(*kit.Month)
+	m.TypedKey(key(fyne.KeyUp))
+	m.TypedKey(key(fyne.KeyReturn))
+	if got.Format("2006-01-02 15:04") != "2026-01-24 23:30" {
+		t.Errorf("a week before 31 January 23:30 is %v", got)
+	}
+}
+
 func TestChoiceField(t *testing.T) {
 	var told []int
 	c := kit.NewChoiceField("Culture", "which", []string{"Harbour", "Gorse", "Heather"}, func(i int) { told = append(told, i) })

@@ -143,15 +143,15 @@ func (w *WhenField) showMonth() {
 	if c == nil {
 		return
 	}
-	at := w.value
-	if at.IsZero() {
+	at := w.value.In(w.o.Now().Location())
+	if w.value.IsZero() {
 		at = w.o.Now()
 	}
 	m := NewMonth(at, w.o.Now())
 	m.OnPicked = func(day time.Time) {
 		w.closeMonth()
 		y, mo, d := day.Date()
-		t := time.Date(y, mo, d, at.Hour(), at.Minute(), 0, 0, w.o.Now().Location())
+		t := time.Date(y, mo, d, at.Hour(), at.Minute(), 0, 0, at.Location())
 		w.put(t)
 		if w.o.OnChanged != nil {
 			w.o.OnChanged(t, true)

@@ -105,7 +105,8 @@ func (c culture) lane(now time.Time, u measure.Units, thought time.Time, setting
 	for _, p := range f.Band {
 		l.curve = append(l.curve, curvePoint{p.At, float64(p.Low) - 1, float64(p.Mid) - 1, float64(p.High) - 1})
 	}
-	words := map[string]any{"From": u.Clock(f.RipeFrom.Mid), "To": u.Clock(f.RipeTo.Mid), "Fed": u.Clock(f.Fed)}
+	clock := func(t time.Time) string { return u.Clock(t.In(now.Location())) }
+	words := map[string]any{"From": clock(f.RipeFrom.Mid), "To": clock(f.RipeTo.Mid), "Fed": clock(f.Fed)}
 	if f.RipeTo.Mid.Before(now.Add(-before)) || f.RipeFrom.Mid.After(now.Add(ahead)) { // beyond the band: the day is told
 		words["From"], words["To"] = u.When(f.RipeFrom.Mid, now), u.When(f.RipeTo.Mid, now)
 	}

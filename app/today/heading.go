@@ -51,7 +51,7 @@ func (s *state) asks(u measure.Units) (words string, feed *culture) {
 	}
 	for _, c := range s.cultures {
 		if c.ripe(s.now) {
-			return lang.L("{{.Name}} is ripe until about {{.When}}", map[string]any{"Name": c.name(), "When": u.Clock(c.forecast.RipeTo.Mid)}), nil
+			return lang.L("{{.Name}} is ripe until about {{.When}}", map[string]any{"Name": c.name(), "When": u.Clock(c.forecast.RipeTo.Mid.In(s.now.Location()))}), nil
 		}
 	}
 	if bench {
@@ -155,6 +155,7 @@ func (c culture) expectation(now time.Time, u measure.Units) string {
 
 // hour is a time of day, with its date where that is not today.
 func hour(t, now time.Time, u measure.Units) string {
+	t = t.In(now.Location())
 	if y, m, d := t.Date(); y == now.Year() && m == now.Month() && d == now.Day() {
 		return u.Clock(t)
 	}

@@ -94,6 +94,32 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	}
 }
 
+// A culture that was fed in another time zone is ripe by the clock of this one.
+func TestACultureThatWasFedElsewhereIsRipeByTheClockHere(t *testing.T) {
+	b := pagestest.New(t)
+	c := &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(0, -11, 0)}
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, c); err != nil {
+			return err
+		}
+		fed := b.Clock.Add(-2 * time.Hour).In(time.FixedZone("", 7*3600))
+		return journal.Put(tx, &journal.Feeding{Culture: c.ID, At: fed, Kept: 30, Flour: 60, Water: 60, RoomC: new(formula.Celsius(24))})
+	})
+	s := shown(t, b).state
+	f := s.cultures[0].forecast
+	from, to := f.RipeFrom.Mid.UTC().Format("15:04"), f.RipeTo.Mid.UTC().Format("15:04")
+	if got := s.makeBand(measure.Units{}, whatIf{}).lanes[0].words; !strings.Contains(got, from+" to "+to) {
+		t.Errorf("ripe from %s to %s: the band says %q", from, to, got)
+	}
+	if got := s.cultures[0].expectation(s.now, measure.Units{}); got != "ripe from "+from {
+		t.Errorf("ripe from %s: beside the bench it says %q", from, got)
+	}
+	s.now = f.RipeFrom.Mid.Add(time.Minute).UTC()
+	if got := s.heading(measure.Units{}); got != "Harbour is ripe until about "+to {
+		t.Errorf("ripe until %s: the heading is %q", to, got)
+	}
+}
+
 // What is overdue says by how much at each turn of the minute, without anything being pressed.
 func TestTheClockMovesWhatIsOverdue(t *testing.T) {
 	b := pagestest.New(t)
