@@ -60,6 +60,7 @@ func Of(j journal.Source) (*BakeIndex, error) {
 	rows := make([]shelf.Row, len(r.Bakes))
 	for i, c := range r.Bakes {
 		rows[i] = Row(c, born[c.Culture])
+		rows[i].At = c.At.In(j.Now().Location()) // its day and month are those that it had here
 		for _, f := range c.Flours {
 			if _, known := r.Flours[f.Key]; !known {
 				r.Flours[f.Key] = f.Name

@@ -199,6 +199,25 @@ func TestShelfFindsWhatTheRecordsHold(t *testing.T) {
 	})
 }
 
+// A bake that was begun in another time zone is of the month that it was here.
+func TestTheMonthOfABakeFromElsewhere(t *testing.T) {
+	j := open(t, t.TempDir())
+	defer j.Close()
+	at := time.Date(2026, 1, 31, 23, 0, 0, 0, time.UTC).In(time.FixedZone("", 7*3600)) // the first of February there
+	if err := j.Do("a bake", func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Bake{Name: "Ferry loaf", At: at, State: journal.Finished})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	record, err := past.Of(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if groups := record.Grouped([]int{0}, shelf.ByMonth); len(groups) != 1 || groups[0].Key != "2026-01" {
+		t.Errorf("a bake of 31 January is grouped under %+v", groups)
+	}
+}
+
 func ignoreGone(err error) error {
 	if err != nil && strings.Contains(err.Error(), journal.ErrNotFound.Error()) {
 		return nil
