@@ -46,6 +46,7 @@ var (
 	ErrHeight   = say.NewError("A ratio such as 1.8, a rise such as 80 %, or a height such as 92 mm.")
 	ErrNoTime   = say.NewError("There is no time here yet.")
 	ErrTime     = say.NewError("This is not a time that can be read; try “24 Nov 07:30”, “half past seven” or “-20 min”.")
+	ErrWeekday  = say.NewError("That date is another weekday.")
 	ErrNoSuch   = say.NewError("That month has no such day.")
 )
 

@@ -98,20 +98,32 @@ func (s Style) plain(digits string) string {
 	points, commas := strings.Count(digits, "."), strings.Count(digits, ",")
 	switch {
 	case points > 0 && commas > 0: // the last mark is the decimal one
-		if strings.LastIndex(digits, ".") > strings.LastIndex(digits, ",") {
-			return strings.ReplaceAll(digits, ",", "")
-		}
-		return strings.ReplaceAll(strings.ReplaceAll(digits, ".", ""), ",", ".")
-	case points > 1:
-		return strings.ReplaceAll(digits, ".", "")
-	case commas > 1:
-		return strings.ReplaceAll(digits, ",", "")
+		i := strings.LastIndexAny(digits, ".,")
+		return ungrouped(digits[:i]) + "." + digits[i+1:]
+	case points > 1, commas > 1:
+		return ungrouped(digits)
 	case commas == 1 && !s.Comma && thousands(digits, ","):
 		return strings.Replace(digits, ",", "", 1)
 	case points == 1 && s.Comma && thousands(digits, "."):
 		return strings.Replace(digits, ".", "", 1)
 	}
 	return strings.Replace(digits, ",", ".", 1)
+}
+
+// ungrouped takes the marks between thousands away: three digits come after the last of
+// them, as 1.234.567 and 1,00,000 are written. What is no such number stays, and is none.
+func ungrouped(s string) string {
+	mark := ","
+	if strings.Contains(s, ".") {
+		mark = "."
+	}
+	groups := strings.Split(s, mark)
+	for i, g := range groups[1:] {
+		if len(g) != 3 && (len(g) != 2 || i == len(groups)-2) {
+			return s
+		}
+	}
+	return strings.Join(groups, "")
 }
 
 func thousands(s, mark string) bool {

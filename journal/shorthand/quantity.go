@@ -75,7 +75,7 @@ func (s Style) Sum(text, usual string, table map[string]float64) (float64, error
 	sum, rest := 0.0, numeral(text, table)
 	for n := 0; ; n++ {
 		v, after, err := s.leading(rest)
-		if err != nil {
+		if err != nil || v < 0 && n > 0 { // "300 g-250 g" is a stretch
 			return 0, ErrNumber
 		}
 		word, tail := takeWord(after)

@@ -37,14 +37,14 @@ func TestWhenIsSaid(t *testing.T) {
 		"Samstag 8 Uhr": "28 08:00", "am Samstag um 8": "28 08:00", "24. November 07:30": "24 07:30", "mittags": "25 12:00", "heute Abend um 8": "25 20:00",
 		"7.30": "25 07:30", "19.30": "25 19:30", "07.05 Uhr": "25 07:05", "um 7.30": "25 07:30", "um 7.30 Uhr": "25 07:30", "at 10.05": "25 10:05", "um 10.05": "25 10:05",
 		"gestern 21.10": "24 21:10", "yesterday 10.05": "24 10:05", "24.11. 7.30": "24 07:30", "24.11. 10.05": "24 10:05", "Samstag 8.30": "28 08:30", "7.30 in the evening": "25 19:30",
-		"24.11": "24 12:00", "24.11.": "24 12:00", "um 24.11": "24 12:00",
+		"Tue 24 Nov 07:30": "24 07:30", "Dienstag 24.11.": "24 12:00", "24.11": "24 12:00", "24.11.": "24 12:00", "um 24.11": "24 12:00",
 	} {
 		got, err := shorthand.Style{}.When(text, now)
 		if err != nil || got.Format("2 15:04") != want {
 			t.Errorf("%q is %s (%v), want %s", text, got.Format("2 15:04"), err, want)
 		}
 	}
-	for _, text := range []string{"", "soon", "half", "half past", "quarter", "7.60", "24.30", "7.301", "past six", "seven eight", "halb", "um", "at", "this evening", "abends", "vor", "25 uhr", "99 past 7", "half past thirty", "in the evening"} {
+	for _, text := range []string{"", "soon", "half", "half past", "quarter", "7.60", "24.30", "7.301", "past six", "seven eight", "halb", "um", "at", "this evening", "abends", "vor", "25 uhr", "99 past 7", "Mon 24 Nov 07:30", "Saturday 10.05", "today fri", "half past thirty", "in the evening"} {
 		if got, err := (shorthand.Style{}).When(text, now); err == nil {
 			t.Errorf("%q is taken for %v", text, got)
 		}
@@ -97,7 +97,7 @@ func TestSpansWeightsAndTemperatures(t *testing.T) {
 		{span, "45", 45}, {span, "45 min", 45}, {span, "4 h", 240}, {span, "4h30", 270}, {span, "4 h 30", 270}, {span, "4:30", 270}, {span, "4 h 30 min", 270}, {span, "1.5 h", 90}, {span, "1½ h", 90}, {span, "90 minutes", 90},
 		{span, "an hour", 60}, {span, "half an hour", 30}, {span, "an hour and a half", 90}, {span, "two hours", 120}, {span, "2 hours and 15 minutes", 135}, {span, "three quarters of an hour", 45},
 		{span, "eine Stunde", 60}, {span, "eine halbe Stunde", 30}, {span, "anderthalb Stunden", 90}, {span, "2 Std", 120}, {span, "2 Std. 30 Min.", 150}, {span, "zwei Stunden", 120}, {span, "2 Stunden und 15 Minuten", 135}, {span, "Viertelstunde", 15}, {span, "12 Stunden", 720}, {span, "2 Tage", 2880},
-		{weight, "300", 300}, {weight, "300 g", 300}, {weight, "1.5 kg", 1500}, {weight, "1 lb 2 oz", pound + 2*ounce}, {weight, "500 Gramm", 500}, {weight, "ein Pfund", 500}, {weight, "half a pound", pound / 2}, {weight, "1 Kilo", 1000},
+		{weight, "300", 300}, {weight, "300 g", 300}, {weight, "1,234.5", 1234.5}, {weight, "1.234,5", 1234.5}, {weight, "1.000.000", 1e6}, {weight, "1,00,000", 1e5}, {weight, "1’234’567.8", 1234567.8}, {weight, "1.5 kg", 1500}, {weight, "1 lb 2 oz", pound + 2*ounce}, {weight, "500 Gramm", 500}, {weight, "ein Pfund", 500}, {weight, "half a pound", pound / 2}, {weight, "1 Kilo", 1000},
 		{temp, "24", 24}, {temp, "24 °C", 24}, {temp, "24°", 24}, {temp, "24C", 24}, {temp, "75F", 215. / 9}, {temp, "75 °F", 215. / 9}, {temp, "24 Grad", 24}, {temp, "24 degrees", 24}, {temp, "75 degrees F", 215. / 9}, {temp, "24,5", 24.5}, {temp, "-18", -18},
 	} {
 		if got, err := c.read(shorthand.Style{}, c.text); err != nil || math.Abs(got-c.want) > 1e-9 {
@@ -113,7 +113,7 @@ func TestSpansWeightsAndTemperatures(t *testing.T) {
 	for _, c := range []struct {
 		read read
 		text string
-	}{{span, "soon"}, {span, "4:75"}, {weight, "300 sacks"}, {weight, ""}, {weight, "500 20 g"}, {weight, "300-250 g"}, {weight, "300–250 g"}, {weight, "500 g 20"}, {span, "1 30 min"}, {temp, "warm"}, {temp, "24 K"}, {temp, "-300"}, {span, "-"}} {
+	}{{span, "soon"}, {span, "4:75"}, {weight, "300 sacks"}, {weight, ""}, {weight, "500 20 g"}, {weight, "300-250 g"}, {weight, "300–250 g"}, {weight, "300 g - 250 g"}, {weight, "1 lb-2 oz"}, {weight, "12.11.2026"}, {weight, "1.2.3 kg"}, {weight, "1,5.0"}, {weight, "1,2,3"}, {weight, "1.234,567,8"}, {weight, "500 g 20"}, {span, "1 30 min"}, {temp, "warm"}, {temp, "24 K"}, {temp, "-300"}, {span, "-"}} {
 		if got, err := c.read(shorthand.Style{}, c.text); err == nil {
 			t.Errorf("%q is taken for %v", c.text, got)
 		}

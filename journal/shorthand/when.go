@@ -23,7 +23,7 @@ import (
 // Of two bare numbers the first is the day, unless MonthFirst is set. With a point between
 // them they are a time where they can be no day (7.30), or where a day was said before
 // (yesterday 10.05) or a word that goes with a time (um 10.05); 10.05 alone is the tenth of
-// May. A day without a time means noon; a day without a year is the one nearest to now. An hour without
+// May. A weekday beside a date must be that date's. A day without a time means noon; a day without a year is the one nearest to now. An hour without
 // its half of the day is that of the 24-hour clock. Case does not matter.
 func (s Style) When(text string, now time.Time) (time.Time, error) {
 	text = strings.TrimSpace(text)
@@ -331,15 +331,13 @@ func (w *whenReader) onDate() (time.Time, error) {
 	if year == 0 {
 		year = w.nearestYear()
 	}
-	t := time.Date(year, time.Month(w.month), w.day, w.hour, w.min, 0, 0, w.now.Location())
-	if t.Day() != w.day || int(t.Month()) != w.month {
-		// Not a day of that month, or a time that the change to summer time skips at
-		// midnight; the first is a mistake.
-		if noon := time.Date(year, time.Month(w.month), w.day, 12, 0, 0, 0, time.UTC); noon.Day() != w.day {
-			return time.Time{}, ErrNoSuch
-		}
+	switch noon := time.Date(year, time.Month(w.month), w.day, 12, 0, 0, 0, time.UTC); {
+	case noon.Day() != w.day:
+		return time.Time{}, ErrNoSuch
+	case w.hasWeekday && noon.Weekday() != w.weekday:
+		return time.Time{}, ErrWeekday
 	}
-	return t, nil
+	return time.Date(year, time.Month(w.month), w.day, w.hour, w.min, 0, 0, w.now.Location()), nil
 }
 
 // nearestYear is the year that puts the day closest to now.
