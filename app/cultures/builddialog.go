@@ -199,7 +199,7 @@ func (s *buildDialog) work() {
 	var plan ferment.Build
 	var err error
 	s.stop = s.env.Think(func() {
-		plan, err = ferment.PlanBuild(s.life.Forecaster(ask.Now), ask)
+		plan, err = ferment.PlanBuild(s.life.Planner(ask.Now), ask)
 	}, func() {
 		if err == nil {
 			s.plan = &plan

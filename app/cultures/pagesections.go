@@ -213,7 +213,7 @@ func factsOf(p *portrait, u measure.Units) []fact {
 	if !p.life.Culture.Ended.IsZero() {
 		return out
 	}
-	if p.hasDue {
+	if p.hasDue && p.due.Reason != ferment.DueNever {
 		o := outlookOf(p.forecast, p.unknown, p.now, u)
 		out = append(out, fact{Label: o.Label, Words: o.When})
 	}

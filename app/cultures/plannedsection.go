@@ -37,7 +37,7 @@ func (w wish) foresee(l *histories.CultureHistory) (ferment.Forecast, error) {
 	if w.Room != nil {
 		f.Room, f.Steady = ferment.Measured(ferment.Celsius(*w.Room)), true
 	}
-	return l.Forecaster(w.At).Predict(ferment.Course{Feeding: f}, w.At)
+	return l.Planner(w.At).Predict(ferment.Course{Feeding: f}, w.At)
 }
 
 // plannedSection answers "what if": a feeding at another time, ratio or temperature, and

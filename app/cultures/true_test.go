@@ -103,6 +103,11 @@ func TestACultureToBeThrownAwayHasNothingToCome(t *testing.T) {
 	if p.planned.box.Visible() {
 		t.Error("a feeding is foretold of it")
 	}
+	for _, f := range factsOf(p.now, b.Units()) {
+		if f.Label != "Do not feed it" {
+			t.Errorf("of it is said %q %q", f.Label, f.Words)
+		}
+	}
 	b.Put(func(tx *journal.Tx) error { return journal.MoveToBin[journal.Reading](tx, mould.ID) })
 	settle(b, p)
 	p.load()

@@ -71,6 +71,9 @@ func (s *state) makeBand(u measure.Units, think whatIf) band {
 	b := band{from: from, to: from.Add(before + ahead), now: s.now}
 	b.nights = nights(b.from, b.to, s.settings)
 	for _, c := range s.cultures {
+		if c.due.Reason == ferment.DueNever { // what is thrown away is neither ripe nor fed
+			continue
+		}
 		b.lanes = append(b.lanes, c.lane(s.now, u, think[c.life.Culture.ID], s.settings))
 	}
 	for _, d := range s.doughs {
@@ -84,7 +87,7 @@ func (s *state) makeBand(u measure.Units, think whatIf) band {
 // lane draws a culture: the feeding it is in, or the one that is thought of.
 func (c culture) lane(now time.Time, u measure.Units, thought time.Time, settings *journal.Settings) lane {
 	l := lane{name: c.name(), look: pages.LookOf(c.life.Culture), of: c.life.Culture.ID}
-	if c.hasDue && c.due.Reason != ferment.DueNever {
+	if c.hasDue {
 		l.by, l.late = c.due.By, c.overdue(now)
 	}
 	f, known := c.forecast, c.expected
@@ -132,7 +135,7 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 	if settings.Kitchen != nil && !f.Room.Known {
 		f.Room = ferment.Measured(*settings.Kitchen)
 	}
-	out, err := c.life.Forecaster(at).Predict(ferment.Course{Feeding: f}, at)
+	out, err := c.life.Planner(at).Predict(ferment.Course{Feeding: f}, at)
 	return out, err == nil
 }
 

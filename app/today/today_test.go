@@ -92,6 +92,15 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	if !thought.ripe.from.After(evening) || !thought.handle.Equal(evening) || !strings.Contains(thought.words, "if fed at") {
 		t.Errorf("thought of at %v: %+v", evening, thought)
 	}
+	// One that is to be thrown away has no ripe window, and no other feeding is tried with it.
+	if !b.Do("a reading", func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Reading{Culture: c.ID, At: b.Clock, Mould: true})
+	}) {
+		t.Fatal(b.Failed)
+	}
+	if lanes := shown(t, b).state.makeBand(measure.Units{}, whatIf{}).lanes; len(lanes) != 0 {
+		t.Errorf("mould was seen, and the band has %+v", lanes)
+	}
 }
 
 // A culture that was fed in another time zone is ripe by the clock of this one.

@@ -263,6 +263,15 @@ func TestForecastFromItsOwnPast(t *testing.T) {
 	}
 }
 
+// A first mix is known to whoever plans in the minute it was made: nothing rose yet.
+func TestPlannedInTheMinuteOfTheMix(t *testing.T) {
+	l := tell(t, &journal.Culture{Born: hours(0)}, func(_ journal.ID, put func(any)) { put(fed(0, 0, 50, 50)) })
+	next := ferment.Course{Feeding: ferment.Feeding{At: hours(0), Kept: 50, Flour: 50, Water: 50}}
+	if f, err := l.Planner(hours(0)).Predict(next, hours(0)); !errors.Is(err, ferment.ErrNotYet) {
+		t.Errorf("the first feeding is foretold to peak at %v (%v)", f.Peak.Mid, err)
+	}
+}
+
 // A young culture leans on the same ones beside it, whether it is read alone or with all.
 func TestReadAloneAndWithAllItExpectsTheSame(t *testing.T) {
 	j := keep(t, func(tx *journal.Tx) error {

@@ -39,6 +39,12 @@ func (l *CultureHistory) Forecaster(before time.Time) *ferment.Forecaster {
 	return l.learner.known
 }
 
+// Planner has learned from all that was fed by the given time, for feedings yet to come: the
+// one made just then, a first mix too, is among what is known.
+func (l *CultureHistory) Planner(by time.Time) *ferment.Forecaster {
+	return l.Forecaster(by.Add(time.Nanosecond))
+}
+
 // assumptions are those of a culture with n feedings: with few of its own it leans on
 // the cultures kept beside it.
 func (l *CultureHistory) assumptions(n int, before time.Time) ferment.Assumptions {
