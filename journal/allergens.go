@@ -17,6 +17,9 @@ func Allergens(r Reader, b *Bake) (formula.AllergenReport, error) {
 	if err != nil {
 		return formula.AllergenReport{}, fmt.Errorf("reading the allergens of bake %s: %w", b.ID, err)
 	}
+	if own, err := Get[Culture](r, b.Culture); err == nil { // before others of its name, and in the bin too
+		cultures = append([]*Culture{own}, cultures...)
+	}
 	d := b.Dough()
 	read := func(lines []formula.Ingredient) {
 		for i := range lines {

@@ -462,6 +462,33 @@ func TestAFlourIsAnAllergenByItsGrainToo(t *testing.T) {
 	}
 }
 
+// Of two cultures of one name a bake holds what its own is fed with, in the bin too.
+func TestABakeHoldsTheFloursOfItsOwnCulture(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	own := &Culture{Name: "Harbour", Flours: []FlourShare{{Name: "Wheat flour", Grain: "wheat", Share: 100}}}
+	err := j.Do("two cultures", func(tx *Tx) error {
+		if err := Put(tx, &Culture{Name: "Harbour", Flours: []FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}); err != nil {
+			return err
+		}
+		return Put(tx, own)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	holds := func(when string) {
+		t.Helper()
+		r, err := Allergens(j, &Bake{Culture: own.ID, Ingredients: []Ingredient{{Name: "Harbour", Role: formula.Culture, Grams: 90}}})
+		if err != nil || len(r.Found) != 1 || r.Found[0].Allergen != formula.Wheat || len(r.Unknown) != 0 {
+			t.Errorf("%s: it holds %+v, %v", when, r, err)
+		}
+	}
+	holds("beside an older one")
+	if err := j.Do("into the bin", func(tx *Tx) error { return MoveToBin[Culture](tx, own.ID) }); err != nil {
+		t.Fatal(err)
+	}
+	holds("in the bin")
+}
+
 // A closed journal still answers, with an error: a page may ask while the window goes.
 func TestAClosedJournalAnswers(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())

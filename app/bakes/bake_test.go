@@ -343,6 +343,27 @@ func TestEmptyTheBin(t *testing.T) {
 	}
 }
 
+// With a culture go the photos of its readings: nothing would show them any more.
+func TestEmptyTheBinOfACultureThatWasPhotographed(t *testing.T) {
+	b := bench(t)
+	c := &journal.Culture{Name: "Harbour"}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, c) })
+	r := &journal.Reading{Culture: c.ID, At: b.Clock}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, r) })
+	photo := &journal.Photo{Owner: journal.RefOf(r), Hash: strings.Repeat("0", 64), Added: b.Clock}
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, photo); err != nil {
+			return err
+		}
+		return journal.MoveToBin[journal.Culture](tx, c.ID)
+	})
+	p := b.Show(Routes()[pages.Bin], pages.Route{Name: pages.Bin}).(*binPage)
+	b.Put(func(tx *journal.Tx) error { return emptyBin(tx, p.all) })
+	if _, err := journal.Get[journal.Photo](b.Journal, photo.ID); err == nil {
+		t.Error("the photo of the reading is still there")
+	}
+}
+
 func TestKeysOfTheBake(t *testing.T) {
 	b := bench(t)
 	bake := &journal.Bake{Name: "Deck rye", At: b.Clock}

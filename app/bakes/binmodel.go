@@ -101,38 +101,27 @@ func named(name string) string { return cmp.Or(name, lang.L("without a name")) }
 // emptyBin takes away for good what is in the bin, with what belongs to it.
 func emptyBin(tx *journal.Tx, all []binned) error {
 	for _, b := range all {
-		refs := []journal.Ref{b.ref}
-		var err error
-		add := func(some []journal.Ref, e error) {
-			refs = append(refs, some...)
-			if err == nil {
-				err = e
-			}
+		if err := removeWhole(tx, b.ref); err != nil {
+			return err
 		}
-		switch b.ref.Kind {
-		case journal.KindBake:
-			add(owned[journal.Photo](tx, b.ref.ID))
-			add(rowsOf(tx, b.ref.ID))
-		case journal.KindCulture:
-			add(rowsOf(tx, b.ref.ID))
-			add(owned[journal.Feeding](tx, b.ref.ID))
-			add(owned[journal.Reading](tx, b.ref.ID))
-			add(owned[journal.Move](tx, b.ref.ID))
-			add(owned[journal.TempLog](tx, b.ref.ID))
-			add(owned[journal.Photo](tx, b.ref.ID))
-		case journal.KindFeeding:
-			add(rowsOf(tx, b.ref.ID))
-			add(owned[journal.Photo](tx, b.ref.ID))
-		case journal.KindReading:
-			add(owned[journal.Photo](tx, b.ref.ID))
-		case journal.KindSeries:
-			add(pictures(tx, b.ref.ID))
-		}
+	}
+	return nil
+}
+
+// removeWhole takes a record away, and what belongs to it, and to that in turn.
+func removeWhole(tx *journal.Tx, ref journal.Ref) error {
+	if err := tx.Remove(ref); err != nil {
+		return err
+	}
+	for _, list := range []func(*journal.Tx, journal.ID) ([]journal.Ref, error){
+		owned[journal.Feeding], owned[journal.Reading], owned[journal.Move], owned[journal.TempLog], owned[journal.Photo], rowsOf,
+	} {
+		refs, err := list(tx, ref.ID)
 		if err != nil {
 			return err
 		}
-		for _, ref := range refs {
-			if err := tx.Remove(ref); err != nil {
+		for _, below := range refs {
+			if err := removeWhole(tx, below); err != nil {
 				return err
 			}
 		}

@@ -64,6 +64,19 @@ func (b *bench) sealedTasting() journal.ID {
 	return b.tasting().ID
 }
 
+// Of a loaf whose bake was deleted for good since the sealing, what was known then is
+// told, and that nobody can say what else was in it.
+func TestTheAllergensOfABakeThatIsGone(t *testing.T) {
+	b := newBench(t)
+	id := b.sealedTasting()
+	gone := b.tasting().Bakes[0]
+	b.Put(func(tx *journal.Tx) error { return tx.Remove(journal.Ref{Kind: journal.KindBake, ID: gone}) })
+	b.goTo(pages.At(pages.Tasting, id))
+	b.key("T")
+	b.mustSay("Both loaves together contain wheat")
+	b.mustSay("Nothing certain can be said of " + b.tastingPlan().Loaves[0].Name)
+}
+
 // Which loaf lay where is changed in the file while the tasting is sealed: its page
 // says so, and nobody can begin to taste.
 func TestAnAlteredAssignmentIsToldBeforeTasting(t *testing.T) {

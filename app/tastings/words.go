@@ -178,15 +178,15 @@ func unknownIn(r journal.Reader, p blind.Plan) []string {
 	return all
 }
 
-// reportOf reads the allergens of a loaf's bake; none when it is gone.
-func reportOf(r journal.Reader, l blind.Loaf) formula.AllergenReport {
+// reportOf reads the allergens of a loaf's bake; where that is gone, all of the loaf is
+// unknown.
+func reportOf(r journal.Reader, l blind.Loaf) (report formula.AllergenReport) {
 	b, err := journal.Get[journal.Bake](r, journal.ID(l.ID))
-	if err != nil {
-		return formula.AllergenReport{}
+	if err == nil {
+		report, err = journal.Allergens(r, b)
 	}
-	report, err := journal.Allergens(r, b)
 	if err != nil {
-		return formula.AllergenReport{}
+		return formula.AllergenReport{Unknown: []string{l.Name}}
 	}
 	return report
 }
