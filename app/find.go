@@ -144,7 +144,7 @@ func (w *window) listKeys() {
 		w.Go(pages.Route{Name: pages.Help})
 	})
 	sheet = kit.ShowDialog(w.win, kit.DialogOptions{
-		Title: lang.L("Every key"), Width: 1080, Height: 600, Scroll: true, Aside: kit.Row(0, toHelp),
+		Title: lang.L("Every key"), Width: 1080, Scroll: true, Aside: kit.Row(0, toHelp),
 		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.9}, w.helpHere(all[1:]), kit.KeyList(all[0])),
 	})
 }

@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
 	"twinloaf/journal"
 )
 
@@ -67,5 +70,17 @@ func TestAnActionThatIsFoundIsDone(t *testing.T) {
 	s, err := w.env.Journal.Settings()
 	if err != nil || s.Look != "dark" {
 		t.Errorf("the appearance is %+v (%v)", s, err)
+	}
+}
+
+// The sheet of keys is as high as what it says, with no empty half.
+func TestTheSheetOfKeysIsFilled(t *testing.T) {
+	w := newWindow(t)
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.listKeys()
+	for _, o := range everySeen(w.win.Canvas().Overlays().Top()) {
+		if s, ok := o.CanvasObject.(*container.Scroll); ok && s.Content.MinSize().Height < 0.85*s.Size().Height {
+			t.Errorf("of %v points the keys take %v", s.Size().Height, s.Content.MinSize().Height)
+		}
 	}
 }

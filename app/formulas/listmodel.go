@@ -76,6 +76,19 @@ type row struct {
 	Flours                                []kit.Share
 	Scores                                []int
 	Score                                 string // the last of them
+
+	versionRoom, bakedRoom float32 // of the widest in the list, so that its rows line up
+}
+
+// lineUp tells rows of one list what the widest of them need.
+func lineUp(rows []row) {
+	var version, baked float32
+	for _, r := range rows {
+		version, baked = max(version, faintLine(r.Version).MinSize().Width), max(baked, faintLine(r.Baked).MinSize().Width)
+	}
+	for i := range rows {
+		rows[i].versionRoom, rows[i].bakedRoom = version, baked
+	}
 }
 
 func rowOf(f family, now time.Time, u measure.Units) row {

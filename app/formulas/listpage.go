@@ -72,6 +72,7 @@ func (p *listPage) read() {
 	for _, f := range p.all {
 		p.rows = append(p.rows, rowOf(f, now, u))
 	}
+	lineUp(p.rows)
 	p.show()
 }
 

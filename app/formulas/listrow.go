@@ -23,6 +23,8 @@ type formulaRow struct {
 	scores         *scoreLine
 	score          *kit.Text // the last of them
 	bar            *fyne.Container
+
+	versionRoom, bakedRoom float32
 }
 
 // rowPicture is the least size of the picture, and highestRow how high a row grows.
@@ -31,14 +33,19 @@ var rowPicture = fyne.NewSize(128, 96)
 const highestRow = 208
 
 func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
-	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0).Filling(), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
-		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
+	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0).Filling(), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: faintLine(""),
+		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: faintLine(""), bar: container.NewStack(),
 		scores: newScoreLine(), score: kit.NewLine(kit.Span{Size: look.TextSmall, Color: look.ColorFaint})}
 	r.named.SetRows(2) // as many as a row of the list has room for
 	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.change, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
 }
 
+func faintLine(words string) *kit.Text {
+	return kit.NewLine(kit.Span{Text: words, Color: look.ColorFaint})
+}
+
 func (r *formulaRow) show(v row) {
+	r.versionRoom, r.bakedRoom = v.versionRoom, v.bakedRoom
 	r.photo.Set(kit.PhotoItem{Key: v.Cover, Loaf: kit.PaleLoaf}, false)
 	r.name.SetText(v.Name)
 	r.version.SetText(v.Version)
@@ -80,8 +87,8 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	kit.Put(r.photo, fyne.NewPos(0, (size.Height-picture)/2), fyne.NewSize(wide, picture+look.Space(1)))
 	left, middle := wide+look.Space(4), size.Height/2
 	room := size.Width - left
-	first, last, narrow := 0.25*room, r.baked.MinSize().Width, size.Width < look.Space(190)
-	behind := r.version.MinSize().Width + look.Space(3)
+	first, last, narrow := 0.25*room, max(r.bakedRoom, r.baked.MinSize().Width), size.Width < look.Space(190)
+	behind := max(r.versionRoom, r.version.MinSize().Width) + look.Space(3)
 	if narrow { // when it was baked stands behind the version
 		// In a column of their own, wherever a row has the room for what it says.
 		first = max(0.36*room, min(0.5*room, look.Space(60)), behind+last)
@@ -103,9 +110,6 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	put(r.name, left, middle-look.Space(6), first)
 	put(r.version, left, middle+look.Space(1), first)
 	put(r.change, left, middle+look.Space(6.5), first)
-	if !narrow { // rows line up whatever they say there
-		last = max(last, look.Space(34))
-	}
 	words := size.Width - second - last - scoreWidth - 2*look.Space(6)
 	bar := words
 	if narrow { // the score stands behind the bar

@@ -307,17 +307,22 @@ func TestANextVersionBeginsAtTheTop(t *testing.T) {
 	}
 }
 
-// The bars of a list stand in one column, however long its rows say when they were baked.
+// The bars of a list stand in one column, and so do the scores, however long its rows say when they were baked.
 func TestRowsOfFormulasLineUp(t *testing.T) {
 	maintest.App(t)
-	at := func(baked string) float32 {
-		o := newFormulaRow(nil)
-		r := o.Layout.(*formulaRow)
-		r.show(row{Name: "Ferry loaf", Version: "Version 1", Baked: baked})
-		o.Resize(fyne.NewSize(672, 62))
-		return r.figures.Position().X
-	}
-	if a, b := at("baked last 3 Mar"), at("zuletzt gebacken 26. Feb"); a != b {
-		t.Errorf("rows begin at %v and %v", a, b)
+	rows := []row{{Name: "Ferry loaf", Version: "Fassung 2", Baked: "zuletzt gebacken 2. Mär"}, {Name: "Deck rye", Version: "Fassung 12", Baked: "zuletzt gebacken 26. Feb 2024"}}
+	lineUp(rows)
+	for _, width := range []float32{672, 1060} {
+		var bars, scores [2]float32
+		for i, v := range rows {
+			o := newFormulaRow(nil)
+			r := o.Layout.(*formulaRow)
+			r.show(v)
+			o.Resize(fyne.NewSize(width, 62))
+			bars[i], scores[i] = r.figures.Position().X, r.score.Position().X
+		}
+		if bars[0] != bars[1] || scores[0] != scores[1] {
+			t.Errorf("%v wide, the bars of two rows begin at %v, their scores at %v", width, bars, scores)
+		}
 	}
 }

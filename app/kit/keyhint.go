@@ -17,11 +17,12 @@ import (
 type KeyHint struct {
 	widget.BaseWidget
 	key, word string
+	size      float32 // of its letters
 }
 
 // NewKeyHint makes a hint; word may be empty.
 func NewKeyHint(key, word string) *KeyHint {
-	h := &KeyHint{key: key, word: word}
+	h := &KeyHint{key: key, word: word, size: look.TextSmall}
 	h.ExtendBaseWidget(h)
 	return h
 }
@@ -51,10 +52,11 @@ func KeyText(name string) string {
 func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(color.Transparent)
 	box.CornerRadius, box.StrokeWidth = 4, 1
-	key := NewLine(Span{Size: look.TextSmall, Bold: true, Color: look.ColorFaint})
-	word := NewLine(Span{Text: h.word, Size: look.TextSmall, Color: look.ColorFaint})
+	key := NewLine(Span{Size: h.size, Bold: true, Color: look.ColorFaint})
+	word := NewLine(Span{Text: h.word, Size: h.size, Color: look.ColorFaint})
 	boxSize := func() fyne.Size {
-		return fyne.NewSize(max(look.Space(5), key.MinSize().Width+look.Space(3)), look.Space(5))
+		high := look.Space(5) + 2*(h.size-look.TextSmall)
+		return fyne.NewSize(max(high, key.MinSize().Width+look.Space(3)), high)
 	}
 	d := &Drawing{Of: h, Things: []fyne.CanvasObject{box, key, word}}
 	d.Least = func() fyne.Size {

@@ -20,7 +20,9 @@ func KeyList(groups ...KeyGroup) fyne.CanvasObject {
 	for _, g := range groups {
 		keys := container.New(&keyColumns{})
 		for _, k := range g.Keys {
-			keys.Add(NewKeyHint(k.Name, k.Doc))
+			hint := NewKeyHint(k.Name, k.Doc)
+			hint.size = look.TextBody
+			keys.Add(hint)
 		}
 		list.Add(Stack(1.5, Section(g.Name), keys))
 	}

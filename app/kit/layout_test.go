@@ -308,7 +308,7 @@ func TestKeysInColumns(t *testing.T) {
 		keys = append(keys, kit.Key{Name: name, Doc: "what " + name + " does"})
 	}
 	list := kit.KeyList(kit.KeyGroup{Name: "Everywhere", Keys: keys})
-	for width, rows := range map[float32]int{170: 7, 350: 4, 520: 3, 1200: 1} {
+	for width, rows := range map[float32]int{200: 7, 400: 4, 600: 3, 1400: 1} {
 		list.Resize(fyne.NewSize(width, 400))
 		tops := map[float32]bool{}
 		last := fyne.NewPos(-1, -1)
