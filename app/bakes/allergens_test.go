@@ -4,8 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
+	"twinloaf/journal/formula"
 )
 
 // flowing gives the words of the page as if no line of them were broken.
@@ -33,5 +35,18 @@ func TestAllergensOfTheBake(t *testing.T) {
 	}
 	if words := flowing(b); !strings.Contains(words, "American list of nine (FALCPA 2004 and FASTER Act 2021): wheat") {
 		t.Errorf("of a dough of a culture fed with wheat it says:\n%s", words)
+	}
+}
+
+// What is printed of a bake reads its culture by the record, as its page does: the line may
+// be called otherwise.
+func TestAllergensOfThePrintedBake(t *testing.T) {
+	b := bench(t)
+	rye := &journal.Culture{Name: "Harbour", Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, rye) })
+	bake := &journal.Bake{Culture: rye.ID, Ingredients: []journal.Ingredient{{Name: "Leaven", Role: formula.Culture, Grams: 90}}}
+	r, err := dough.SideOf(bake).Mix.Allergens(b.Journal)
+	if err != nil || len(r.Found) != 1 || r.Found[0].Allergen != formula.Rye || len(r.Unknown) != 0 {
+		t.Errorf("of a dough of a culture fed with rye it says %+v, %v", r, err)
 	}
 }

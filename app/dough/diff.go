@@ -26,7 +26,7 @@ type Side struct {
 
 // SideOf gives a bake for telling it apart from another.
 func SideOf(b *journal.Bake) Side {
-	return Side{Mix{b.Loaves, b.Ingredients, b.Levains}, b.Steps, b.Water.Wanted}
+	return Side{Mix{b.Loaves, b.Ingredients, b.Levains, b.Culture}, b.Steps, b.Water.Wanted}
 }
 
 // OfBake makes a change of a dough one of the bake that it is in.
@@ -40,7 +40,7 @@ func OfBake(change func(*Mix)) func(*journal.Bake) {
 
 // SideOfFormula gives a version of a formula likewise.
 func SideOfFormula(f *journal.Formula) Side {
-	return Side{Mix{f.Loaves, f.Ingredients, f.Levains}, f.Steps, f.Wanted}
+	return Side{Mix{f.Loaves, f.Ingredients, f.Levains, ""}, f.Steps, f.Wanted}
 }
 
 // A Difference is one line in which two doughs differ. Was and Now are empty for

@@ -14,6 +14,7 @@ type Mix struct {
 	Loaves      int
 	Ingredients []journal.Ingredient
 	Levains     []journal.LevainBuild
+	Culture     journal.ID // of the bake
 }
 
 // A Holder is a record whose dough is shown and edited.
@@ -34,7 +35,7 @@ func (m Mix) Formula() formula.Formula {
 // Allergens tells what the dough holds, its cultures by the flours that they are
 // fed with.
 func (m Mix) Allergens(j *journal.Journal) (formula.AllergenReport, error) {
-	return journal.Allergens(j, &journal.Bake{Ingredients: m.Ingredients, Levains: m.Levains})
+	return journal.Allergens(j, &journal.Bake{Ingredients: m.Ingredients, Levains: m.Levains, Culture: m.Culture})
 }
 
 // written reports whether any line of the dough has a name.
