@@ -94,19 +94,21 @@ func (f *flourFacts) rename(text string) {
 		f.name.SetText(s.name)
 		return
 	}
-	data := map[string]any{"Old": s.name, "New": name, "N": len(s.rows)}
-	title, sentence := lang.L("Rename it everywhere?"), lang.N("{{.Old}} becomes {{.New}} in {{.N}} bakes, in formulas, cultures and the larder. It can be undone.", len(s.rows), data)
+	data := map[string]any{"Old": s.name, "New": name}
+	title, sentence := lang.L("Rename it everywhere?"), lang.L("{{.Old}} becomes {{.New}} everywhere: in bakes, formulas, cultures, the larder and saved views. It can be undone.", data)
 	other := journal.FlourKey(name)
 	bought, err := journal.FlourNamed(f.p.env.Journal, other)
 	f.p.env.Fail(err)
 	if other != s.key && (s.past.Flours[other] != "" || bought != nil) {
-		title, sentence = lang.L("Make one flour of the two?"), lang.N("There is a flour called {{.New}} already: the {{.N}} bakes with {{.Old}} are counted with it from now on. It can be undone.", len(s.rows), data)
+		title, sentence = lang.L("Make one flour of the two?"), lang.L("There is a flour called {{.New}} already: all bakes with {{.Old}} are counted with it from now on. It can be undone.", data)
 	}
 	f.name.SetText(s.name) // until it is agreed to
 	kit.Confirm(f.p.env.Window, title, sentence, lang.L("Rename"), func() {
 		if f.p.env.Do(lang.L("renaming a flour"), func(tx *journal.Tx) error {
-			_, err := journal.RenameFlour(tx, s.key, name)
-			return err
+			if _, err := journal.RenameFlour(tx, s.key, name); err != nil {
+				return err
+			}
+			return renameInViews(tx, s.key, other)
 		}) {
 			f.p.id, f.p.key = "", journal.FlourKey(name)
 			f.p.load()

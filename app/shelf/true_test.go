@@ -28,6 +28,30 @@ func TestRenamingToAFlourOfTheLarder(t *testing.T) {
 	}
 }
 
+// A view that was kept asks for a flour under the name that it has now.
+func TestRenamingAFlourThatAViewAsksFor(t *testing.T) {
+	b := pagestest.New(t)
+	baked(t, b)
+	asked := state{Order: shelf.Order{By: shelf.ShareOf("dark rye")}}
+	asked.Filter.SetFlour(shelf.FlourPart{Flour: "dark rye", AtLeast: new(1.0)})
+	filter, err := asked.keep()
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := &journal.View{Name: "rye", Filter: filter}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, v) })
+	p := b.Show(Routes()[pages.Flour], pages.Route{Name: pages.Flour, More: "dark rye"}).(*flourPage)
+	b.Wait()
+	b.Loop.Own()
+	p.facts.rename("Night rye")
+	b.Press("Ctrl+Enter")
+	b.Wait()
+	s, err := readState(pagestest.Stored[journal.View](b, v.ID).Filter)
+	if part := s.Filter.Flour("night rye"); err != nil || part == nil || *part.AtLeast != 1 || len(s.Filter.Flours) != 1 || s.Order.By != shelf.ShareOf("night rye") {
+		t.Errorf("the view asks for %+v, %v", s, err)
+	}
+}
+
 // A group by hydration opens on the bakes that it counted: the next begins where it ends.
 func TestAGroupByHydrationHoldsWhatItCounted(t *testing.T) {
 	s := shelf.New([]shelf.Row{

@@ -68,3 +68,39 @@ func (p *shelfPage) forgetView(v *journal.View) {
 		p.env.Say(lang.L("“{{.Name}}” is forgotten.", map[string]any{"Name": v.Name}), true)
 	}
 }
+
+// renameInViews has the kept views, the bin among them, ask for a flour under its new key.
+func renameInViews(tx *journal.Tx, key, to string) error {
+	kept, err := journal.All[journal.View](tx)
+	if err != nil {
+		return err
+	}
+	binned, err := journal.Bin[journal.View](tx)
+	if err != nil {
+		return err
+	}
+	for _, v := range append(kept, binned...) {
+		s, err := readState(v.Filter)
+		if err != nil {
+			continue // it is shown as one that cannot be read
+		}
+		before, err := s.keep()
+		if err != nil {
+			return err
+		}
+		s.Filter.RenameFlour(key, to)
+		s.Order.RenameFlour(key, to)
+		after, err := s.keep()
+		if err != nil {
+			return err
+		}
+		if bytes.Equal(before, after) {
+			continue
+		}
+		v.Filter = after
+		if err := journal.Put(tx, v); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -121,6 +121,23 @@ func (f *Filter) DropFlour(key string) {
 	f.Flours = slices.DeleteFunc(slices.Clone(f.Flours), func(p FlourPart) bool { return p.Flour == key })
 }
 
+// RenameFlour asks for a flour under another key.
+func (f *Filter) RenameFlour(key, to string) {
+	if part := f.Flour(key); part != nil {
+		named := *part
+		named.Flour = to
+		f.DropFlour(key)
+		f.SetFlour(named)
+	}
+	f.Ranges = slices.Clone(f.Ranges)
+	for i := range f.Ranges {
+		f.Ranges[i].Figure = f.Ranges[i].Figure.named(key, to)
+	}
+}
+
+// RenameFlour is [Filter.RenameFlour] for what rows are sorted by.
+func (o *Order) RenameFlour(key, to string) { o.By = o.By.named(key, to) }
+
 // Toggled gives list with v taken out, or else put in.
 func Toggled[T comparable](list []T, v T) []T {
 	if slices.Contains(list, v) {

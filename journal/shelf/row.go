@@ -90,6 +90,14 @@ func ShareOf(flour string) Metric { return Metric(sharePrefix + flour) }
 // IsShare reports whether a metric is the share of a flour.
 func (m Metric) IsShare() bool { return strings.HasPrefix(string(m), sharePrefix) }
 
+// named is the figure after a flour was given another key.
+func (m Metric) named(key, to string) Metric {
+	if m == ShareOf(key) {
+		return ShareOf(to)
+	}
+	return m
+}
+
 // Flour gives the flour whose share a metric is.
 func (m Metric) Flour() (flour string, ok bool) { return strings.CutPrefix(string(m), sharePrefix) }
 
