@@ -42,7 +42,12 @@ func (f *Forecaster) believe(c Course, x features, temps *warmthLine, now time.T
 			line, of = temps.timeline(w.pace), w.pace
 		}
 		seen := sights(c, line, now)
-		b.readings = len(seen)
+		b.readings = 0
+		for _, s := range seen {
+			if !s.with {
+				b.readings++
+			}
+		}
 		_, ahead := w.aged(x).foresee(f.assume, x, line)
 		after[i] = w.family.look(ahead, seen, w.scatter())
 		widen := 1.0 // the spread of all cultures

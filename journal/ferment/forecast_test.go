@@ -355,6 +355,17 @@ func TestForecastLooksAtNothingLater(t *testing.T) {
 	}
 }
 
+// A height and the word noted with it are one reading.
+func TestAHeightAndItsWordAreOneReading(t *testing.T) {
+	fed := time.Date(2026, 3, 11, 9, 0, 0, 0, time.UTC)
+	c := Course{Feeding: Feeding{At: fed, Kept: 50, Flour: 50, Water: 50, Room: Measured(24)}, Readings: []Reading{
+		{At: fed.Add(4 * time.Hour), Rise: 1.6}, {At: fed.Add(6 * time.Hour), Rise: 2.5, Trend: TrendTop}, {At: fed.Add(9 * time.Hour), Trend: TrendFallen}}}
+	f, err := NewForecaster(UsualAssumptions(), nil).Predict(c, fed.Add(9*time.Hour))
+	if err != nil || f.Readings != 3 {
+		t.Errorf("it rests on %d readings, %v", f.Readings, err)
+	}
+}
+
 // Three readings a feeding teach, and so do words without a height.
 func TestForecastLearnsFromLittle(t *testing.T) {
 	fed := func(day int) Feeding {

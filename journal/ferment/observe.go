@@ -14,6 +14,7 @@ type sight struct {
 	sd    float64 // its standard deviation; 0 where it was read by eye
 	near  float64 // how many more heights were read at about that time
 	trend Trend   // TrendUnnoted for a height
+	with  bool    // noted with a height, in one reading
 }
 
 // sameMoment is the thermal time within which a curve is taken to be off alike (our own
@@ -315,11 +316,13 @@ func sights(c Course, line *timeline, by time.Time) []sight {
 			continue
 		}
 		th := line.thermalAt(h)
-		if rise := float64(r.Rise) - 1; r.Rise > 0 && finite(rise) && rise < 30 && th > 0.05 {
+		rise := float64(r.Rise) - 1
+		high := r.Rise > 0 && finite(rise) && rise < 30 && th > 0.05
+		if high {
 			out = append(out, sight{th: th, rise: rise, sd: r.SD})
 		}
 		if r.Trend != TrendUnnoted && th > 0.05 {
-			out = append(out, sight{th: th, trend: r.Trend})
+			out = append(out, sight{th: th, trend: r.Trend, with: high})
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].th < out[j].th })
