@@ -71,6 +71,9 @@ func (t *Table) edit(l *line, label string, change func(*Mix)) {
 		}
 		change(m)
 	})
+	if fresh { // whoever types fast is at the next line before the page has shown this one
+		t.Show(t.holder.Mix())
+	}
 }
 
 func (t *Table) remove(l *line) {
