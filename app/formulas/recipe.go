@@ -1,10 +1,7 @@
 package formulas
 
 import (
-	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -12,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/plainfile"
 	"twinloaf/journal/recipe"
 )
 
@@ -48,7 +46,7 @@ func (p *listPage) importRecipe(path string) {
 	var err error
 	p.env.Think(func() { all, err = readRecipes(path) }, func() {
 		if err != nil {
-			p.env.Fail(fmt.Errorf("importing %s: %w", filepath.Base(path), err))
+			p.env.Fail(err)
 			return
 		}
 		p.keepRecipes(all)
@@ -86,17 +84,13 @@ func (p *listPage) keepRecipes(all []recipe.Recipe) {
 }
 
 func readRecipes(path string) (all []recipe.Recipe, err error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() { // a pipe would wait for ever
-		return nil, recipe.ErrNotJSON
-	}
-	f, err := os.Open(path)
+	f, err := plainfile.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return recipe.Read(f)
+	if all, err = recipe.Read(f); err != nil {
+		return nil, plainfile.Refuse(path, err)
+	}
+	return all, nil
 }

@@ -50,10 +50,17 @@ func TestAFileThatIsNoRecipeIsToldOf(t *testing.T) {
 	}
 	var told error
 	b.Env.Fail = func(err error) { told = err }
-	b.Show(Routes()[pages.Formulas], pages.Route{Name: pages.Formulas}).(*listPage).importRecipe(path)
-	b.Env.Wait()
-	if told == nil || !strings.Contains(told.Error(), "letter.html") {
-		t.Errorf("told %v", told)
+	list := b.Show(Routes()[pages.Formulas], pages.Route{Name: pages.Formulas}).(*listPage)
+	for path, want := range map[string]string{
+		path:                                    "“letter.html” cannot be read: the file is neither JSON nor a page with a recipe in it.",
+		filepath.Join(t.TempDir(), "gone.json"): "“gone.json” cannot be read: that file or folder is not there.",
+		filepath.Dir(path):                      "“" + filepath.Base(filepath.Dir(path)) + "” cannot be read: it is a folder, not a file.",
+	} {
+		list.importRecipe(path)
+		b.Env.Wait()
+		if told == nil || b.Units().ErrorText(told) != want {
+			t.Errorf("told %v, not %q", told, want)
+		}
 	}
 	if all, err := journal.All[journal.Formula](b.Journal); err != nil || len(all) != 0 {
 		t.Errorf("%d formulas, %v", len(all), err)

@@ -4,7 +4,6 @@
 package plainfile
 
 import (
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -25,7 +24,7 @@ var (
 func Open(path string) (*os.File, error) {
 	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
 	if err != nil {
-		return nil, fmt.Errorf("opening %q: %w", filepath.Base(path), err)
+		return nil, Refuse(path, err)
 	}
 	if err := plain(f); err != nil {
 		f.Close()
@@ -39,17 +38,24 @@ func plain(f *os.File) error {
 	info, err := f.Stat()
 	switch {
 	case err != nil:
-		return fmt.Errorf("looking at %q: %w", filepath.Base(f.Name()), err)
+		return Refuse(f.Name(), err)
 	case info.IsDir():
-		return refuse(f.Name(), ErrFolder)
+		return Refuse(f.Name(), ErrFolder)
 	case !info.Mode().IsRegular():
-		return refuse(f.Name(), ErrNotPlain)
+		return Refuse(f.Name(), ErrNotPlain)
 	}
 	return nil
 }
 
-func refuse(path string, why error) error {
-	line, _ := say.OfError(why)
+// Refuse says of a file by its name why it cannot be read; the error wraps why.
+func Refuse(path string, why error) error {
+	line, ok := say.OfError(why)
+	switch trouble := say.TroubleOf(why); {
+	case !ok && trouble != say.NoTrouble:
+		line = trouble.Line()
+	case !ok:
+		line = say.Of("{{.Only}}", say.With{"Only": why})
+	}
 	return &say.Error{Said: say.Of("“{{.Name}}” cannot be read: {{.Why}}",
 		say.With{"Name": say.Printable(filepath.Base(path)), "Why": line}), Err: why}
 }
@@ -67,7 +73,7 @@ func Read(path string, most int64) ([]byte, error) {
 	}
 	data, err := io.ReadAll(io.LimitReader(f, most+1))
 	if err != nil {
-		return nil, fmt.Errorf("reading %q: %w", filepath.Base(path), err)
+		return nil, Refuse(path, err)
 	}
 	if int64(len(data)) > most {
 		return nil, tooLarge(path, int64(len(data)), most)
