@@ -29,6 +29,7 @@ const inspectCommand = "inspect-journal"
 
 func main() {
 	if len(os.Args) == 3 && os.Args[1] == inspectCommand {
+		debug.SetGCPercent(400) // it ends before there is much to collect
 		if err := journal.InspectAndSay(context.Background(), os.Args[2], os.Stdout); err != nil {
 			os.Exit(1)
 		}
@@ -84,11 +85,7 @@ func run(o options) error {
 		return check(ctx, o)
 	}
 	boundMalloc()
-	if os.Getenv("GOGC") == "" {
-		// Most of the memory is pixels, which the collector need not look through: collecting
-		// twice as often costs little, and less of what is done with stays around.
-		debug.SetGCPercent(50)
-	}
+	collectLater()
 	k := newKeeper()
 	ctx, done := k.untilTold(ctx)
 	defer done()

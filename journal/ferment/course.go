@@ -71,11 +71,10 @@ func (w *warmthLine) mean(h float64) float64 {
 
 // timeline turns the temperatures into thermal time.
 func (w *warmthLine) timeline(pace paceTable) *timeline {
-	line := &timeline{clock: make([]float64, len(w.temps)), thermal: make([]float64, len(w.temps))}
+	line := &timeline{thermal: make([]float64, len(w.temps))}
 	before := pace.at(w.temps[0])
 	for i := 1; i < len(w.temps); i++ {
 		p := pace.at(w.temps[i])
-		line.clock[i] = float64(i) * timelineStep
 		line.thermal[i] = line.thermal[i-1] + (before+p)/2*timelineStep
 		before = p
 	}

@@ -146,11 +146,16 @@ func (c Course) known(by time.Time) Course {
 	return c
 }
 
-// after returns the readings from the feeding on, in order of time.
+// after returns the readings from the feeding on, in order of time. They must not be altered.
 func (c Course) after() []Reading {
-	out := slices.DeleteFunc(slices.Clone(c.Readings), func(r Reading) bool { return r.At.Before(c.Feeding.At) })
-	slices.SortStableFunc(out, func(a, b Reading) int { return a.At.Compare(b.At) })
-	return out
+	byTime := func(a, b Reading) int { return a.At.Compare(b.At) }
+	all := c.Readings
+	if !slices.IsSortedFunc(all, byTime) {
+		all = slices.Clone(all)
+		slices.SortStableFunc(all, byTime)
+	}
+	first, _ := slices.BinarySearchFunc(all, c.Feeding.At, func(r Reading, t time.Time) int { return r.At.Compare(t) })
+	return all[first:]
 }
 
 // hoursSince is the time from the feeding in hours.

@@ -1,6 +1,7 @@
 package ferment
 
 import (
+	"math"
 	"sort"
 	"time"
 )
@@ -8,9 +9,12 @@ import (
 // timeline maps hours of the clock since a feeding to hours of thermal time and
 // back: straight between its knots, and at the fill rate after the last.
 type timeline struct {
-	clock, thermal []float64
-	tail           float64 // thermal hours per hour after the last knot
+	thermal []float64 // at each knot
+	tail    float64   // thermal hours per hour after the last knot
 }
+
+// clock is the hour of knot i.
+func (*timeline) clock(i int) float64 { return float64(i) * timelineStep }
 
 // between is the temperature at t on the straight line from a to b.
 func between(a, b TempPoint, t time.Time) Celsius {
@@ -23,15 +27,15 @@ func between(a, b TempPoint, t time.Time) Celsius {
 
 // thermalAt is the thermal time at an hour of the clock.
 func (l *timeline) thermalAt(h float64) float64 {
-	n := len(l.clock) - 1
-	if h >= l.clock[n] {
-		return l.thermal[n] + (h-l.clock[n])*l.tail
+	n := len(l.thermal) - 1
+	if h >= l.clock(n) {
+		return l.thermal[n] + (h-l.clock(n))*l.tail
 	}
 	if h <= 0 {
 		return 0
 	}
-	i := sort.SearchFloat64s(l.clock, h)
-	return lerp(l.clock[i-1], l.thermal[i-1], l.clock[i], l.thermal[i], h)
+	i := int(math.Ceil(h / timelineStep))
+	return lerp(l.clock(i-1), l.thermal[i-1], l.clock(i), l.thermal[i], h)
 }
 
 // clockAt is the hour of the clock at which a thermal time is reached, and
@@ -42,13 +46,13 @@ func (l *timeline) clockAt(th float64) (float64, bool) {
 		if l.tail <= 0 {
 			return 0, false
 		}
-		return l.clock[n] + (th-l.thermal[n])/l.tail, true
+		return l.clock(n) + (th-l.thermal[n])/l.tail, true
 	}
 	if th <= 0 {
 		return 0, true
 	}
 	i := sort.SearchFloat64s(l.thermal, th)
-	return lerp(l.thermal[i-1], l.clock[i-1], l.thermal[i], l.clock[i], th), true
+	return lerp(l.thermal[i-1], l.clock(i-1), l.thermal[i], l.clock(i), th), true
 }
 
 // lerp is y at x on the line from (x0, y0) to (x1, y1).

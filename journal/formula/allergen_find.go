@@ -104,7 +104,7 @@ func withoutAt(ws []string) int {
 // words it has.
 func longest(ws []string) (word, int) {
 	for n := min(4, len(ws)); n > 0; n-- {
-		if w, ok := phrases[strings.Join(ws[:n], " ")]; ok {
+		if w, ok := phrases()[strings.Join(ws[:n], " ")]; ok {
 			return w, n
 		}
 	}

@@ -1,5 +1,7 @@
 package formula
 
+import "sync"
+
 // word is what a word or phrase in an ingredient's name tells.
 type word struct {
 	allergens []Allergen
@@ -13,7 +15,7 @@ type word struct {
 // phrases maps folded words, parted by single spaces, to what they tell. The longest phrase that fits wins, so that "peanut butter" is
 // not milk and "rice flour" not wheat. A phrase with nothing in it is known to
 // be harmless in the sense of the two lists.
-var phrases = makePhrases()
+var phrases = sync.OnceValue(makePhrases)
 
 func makePhrases() map[string]word {
 	m := make(map[string]word)

@@ -24,11 +24,9 @@ var (
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
 func checksum(bucket, key string, body []byte) uint32 {
-	c := crc32.Update(0, castagnoli, []byte(bucket))
-	c = crc32.Update(c, castagnoli, []byte{0})
-	c = crc32.Update(c, castagnoli, []byte(key))
-	c = crc32.Update(c, castagnoli, []byte{0})
-	return crc32.Update(c, castagnoli, body)
+	head := make([]byte, 0, len(bucket)+len(key)+2)
+	head = append(append(append(append(head, bucket...), 0), key...), 0)
+	return crc32.Update(crc32.Checksum(head, castagnoli), castagnoli, body)
 }
 
 // Wrap puts body into an envelope that belongs to bucket and key.

@@ -129,18 +129,19 @@ func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span
 	return nil
 }
 
-// leaf takes what is on a leaf page.
+// leaf takes what is on a leaf page: pairs of a bucket, or the list of the buckets.
 func (s *survey) leaf(ctx context.Context, els []element, bucket string, within span) error {
+	pairs := s.pairs[bucket]
 	for _, e := range els {
 		if !within.holds(e.key) {
 			s.lose(bucket, within, "a key of %q lies where it does not belong", bucket)
 		}
 		switch {
-		case bucket != inRoot && e.bucket:
-			s.fault("%q holds a bucket", bucket)
-			s.pairs[bucket] = append(s.pairs[bucket], pair{e.key, e.value})
 		case bucket != inRoot:
-			s.pairs[bucket] = append(s.pairs[bucket], pair{e.key, e.value})
+			if e.bucket {
+				s.fault("%q holds a bucket", bucket)
+			}
+			pairs = append(pairs, pair{e.key, e.value})
 		case !e.bucket || len(e.value) < bucketSize || len(e.key) == 0:
 			s.lose(inRoot, span{}, "the list of buckets holds something else")
 		default:
@@ -148,6 +149,9 @@ func (s *survey) leaf(ctx context.Context, els []element, bucket string, within 
 				return err
 			}
 		}
+	}
+	if bucket != inRoot {
+		s.pairs[bucket] = pairs
 	}
 	return nil
 }
