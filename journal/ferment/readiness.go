@@ -101,10 +101,13 @@ type Life struct {
 	Inherited []Reading
 }
 
+// sorted are the courses begun until now, in order of time. They must not be altered.
 func (l Life) sorted() []Course {
-	out := slices.DeleteFunc(slices.Clone(l.Courses), func(c Course) bool { return c.Feeding.At.After(l.Now) })
-	slices.SortStableFunc(out, func(a, b Course) int { return a.Feeding.At.Compare(b.Feeding.At) })
-	return out
+	all := inOrder(l.Courses, func(a, b Course) int { return a.Feeding.At.Compare(b.Feeding.At) })
+	if later := slices.IndexFunc(all, func(c Course) bool { return c.Feeding.At.After(l.Now) }); later >= 0 {
+		return all[:later:later]
+	}
+	return all
 }
 
 // Ready works out readiness from the record. A feeding that nobody read, or

@@ -148,14 +148,18 @@ func (c Course) known(by time.Time) Course {
 
 // after returns the readings from the feeding on, in order of time. They must not be altered.
 func (c Course) after() []Reading {
-	byTime := func(a, b Reading) int { return a.At.Compare(b.At) }
-	all := c.Readings
-	if !slices.IsSortedFunc(all, byTime) {
-		all = slices.Clone(all)
-		slices.SortStableFunc(all, byTime)
-	}
+	all := inOrder(c.Readings, func(a, b Reading) int { return a.At.Compare(b.At) })
 	first, _ := slices.BinarySearchFunc(all, c.Feeding.At, func(r Reading, t time.Time) int { return r.At.Compare(t) })
 	return all[first:]
+}
+
+// inOrder sorts a copy, or returns what is in order already, as a journal has it, as it is.
+func inOrder[T any](all []T, compare func(a, b T) int) []T {
+	if !slices.IsSortedFunc(all, compare) {
+		all = slices.Clone(all)
+		slices.SortStableFunc(all, compare)
+	}
+	return all
 }
 
 // hoursSince is the time from the feeding in hours.

@@ -13,7 +13,7 @@ import (
 // makeCourses puts the records together: one course for each feeding, and one
 // from the birth on if anything was seen before the first feeding.
 func (l *CultureHistory) makeCourses() []ferment.Course {
-	var out []ferment.Course
+	out := make([]ferment.Course, 0, len(l.Feedings))
 	for _, f := range l.Feedings {
 		if Taking(f) {
 			continue
