@@ -11,22 +11,24 @@ import (
 // its indexes and the step that undoes it, or, when fn or the disk fails,
 // nothing does. The label names the change to the baker, as in "undo LABEL".
 func (j *Journal) Do(label string, fn func(tx *Tx) error) error {
-	return j.do(label, true, fn)
+	return j.do(label, &store.Entry{Label: label}, fn)
 }
 
 // DoWithoutUndo makes a change that is not to be undone, such as a score that was
 // handed in.
 func (j *Journal) DoWithoutUndo(label string, fn func(tx *Tx) error) error {
-	return j.do(label, false, fn)
+	return j.do(label, nil, fn)
 }
 
-func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
+// do makes a change, and step of the history of it; nil makes none.
+func (j *Journal) do(label string, step *store.Entry, fn func(tx *Tx) error) error {
 	refs, err := j.writing(func(t *Tx) error {
 		if err := fn(t); err != nil {
 			return err
 		}
-		if edits := t.st.Edits(); undoable && len(edits) > 0 {
-			return t.st.Remember(store.Entry{Label: label, At: j.Now(), Edits: edits})
+		if edits := t.st.Edits(); step != nil && len(edits) > 0 {
+			step.At, step.Edits = j.Now(), edits
+			return t.st.Remember(*step)
 		}
 		return nil
 	})

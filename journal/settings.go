@@ -7,6 +7,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/store"
 )
 
 // Settings are the one record of how this journal is shown and run. An empty
@@ -70,8 +71,14 @@ func settings(r Reader) (*Settings, error) {
 }
 
 // Set changes the settings.
-func (j *Journal) Set(label string, fn func(*Settings)) error {
-	return j.Do(label, func(tx *Tx) error {
+func (j *Journal) Set(label string, fn func(*Settings)) error { return j.set(label, false, fn) }
+
+// SetTyped changes the settings as they are typed: the keys in one field are one step of
+// the history.
+func (j *Journal) SetTyped(label string, fn func(*Settings)) error { return j.set(label, true, fn) }
+
+func (j *Journal) set(label string, typed bool, fn func(*Settings)) error {
+	return j.do(label, &store.Entry{Label: label, Typed: typed}, func(tx *Tx) error {
 		s, err := settings(tx)
 		if err != nil {
 			return err

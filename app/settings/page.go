@@ -153,7 +153,7 @@ func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
 	temp := kit.NewQuantityField(kit.QuantityOptions{
 		Label: lang.L("Usual kitchen temperature"), Measure: units.Temperature(),
 		Keep: func(v *float64) {
-			p.set(lang.L("kitchen temperature"), func(s *journal.Settings) { kitchen.Set(s, v) })
+			p.typed(lang.L("kitchen temperature"), func(s *journal.Settings) { kitchen.Set(s, v) })
 		},
 	})
 	temp.Set(kitchen.Get(s))
@@ -171,14 +171,19 @@ func (p *page) currency(s *journal.Settings) *kit.TextField {
 	f := kit.NewTextField(lang.L("Currency"), hint)
 	f.SetText(s.Currency)
 	f.OnChanged = func(text string) {
-		p.set(lang.L("currency"), func(s *journal.Settings) { s.Currency = strings.TrimSpace(text) })
+		p.typed(lang.L("currency"), func(s *journal.Settings) { s.Currency = strings.TrimSpace(text) })
 	}
 	return f
 }
 
-// set keeps a setting as it is typed.
+// set keeps a setting as it is chosen.
 func (p *page) set(label string, fn func(*journal.Settings)) {
 	p.env.Fail(p.env.Journal.Set(label, fn))
+}
+
+// typed keeps a setting as it is typed.
+func (p *page) typed(label string, fn func(*journal.Settings)) {
+	p.env.Fail(p.env.Journal.SetTyped(label, fn))
 }
 
 // hourField is an hour of the day, kept while it can be read.
@@ -198,7 +203,7 @@ func (p *page) hourField(label string, at time.Duration, set func(*journal.Setti
 		}
 		f.SetProblem("")
 		d := time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute
-		p.set(lang.L("sleep"), func(s *journal.Settings) { set(s, d) })
+		p.typed(label, func(s *journal.Settings) { set(s, d) })
 	}
 	return f
 }
