@@ -133,54 +133,81 @@ type entryRenderer struct {
 func (r *entryRenderer) Destroy()                     {}
 func (r *entryRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
-func (r *entryRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(look.Space(60), kit.NewLine(kit.Span{Text: "x"}).MinSize().Height)
-}
+func (r *entryRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(60), entryLine()) }
+
+// entryLine is the height of a line of a row.
+func entryLine() float32 { return kit.NewLine(kit.Span{Text: "x"}).MinSize().Height }
 
 // leastSaid is the room that what is said besides has at least: the columns of a feeding's
 // weights and of the few figures of acid give way to it, and are said there. Where it would have
-// less than tightSaid even so, the temperature is said there as well, last.
+// less than tightSaid even so, it stands on a line of its own below the others; and where those
+// have no room for the temperature, that is said there as well, last.
 const (
 	leastSaid = 150
-	tightSaid = 100
+	tightSaid = 200
 )
+
+// room is what the columns leave of a width, and whether those that give way do so there.
+func (c *entryColumns) room(width float32) (left float32, narrow bool) {
+	gap := look.Space(5)
+	left = width - c.day - look.Space(3) - c.clock - gap - c.what
+	for k := range c.figure {
+		left -= c.taken(k, gap)
+	}
+	if left >= leastSaid {
+		return left, false
+	}
+	gap = look.Space(3)
+	return width - c.day - c.clock - c.narrowWhat() - c.taken(riseFigure, gap) - c.taken(warmthFigure, gap) - 3*gap + look.Space(2), true
+}
+
+// narrowWhat is the column of what it is in a narrow list: the longest may reach over that of rises,
+// in which most that is long has none.
+func (c *entryColumns) narrowWhat() float32 { return min(c.what, look.Space(25)) }
+
+// high is how high the rows of a list so wide are: of one line, or of two.
+func (c *entryColumns) high(width float32) float32 {
+	if left, narrow := c.room(width); narrow && left < tightSaid {
+		return 2 * entryLine()
+	}
+	return entryLine()
+}
 
 func (r *entryRenderer) Layout(size fyne.Size) {
 	row, c := r.r, r.r.columns
 	gap := look.Space(5)
 	kit.Put(r.r.rule, fyne.NewPos(0, -look.Space(2)), fyne.NewSize(size.Width, 1))
-	x := float32(0)
-	put := func(o fyne.CanvasObject, x, w float32) {
+	x, below := float32(0), float32(0) // below the middle is what is said besides, and above it the rest
+	if size.Height >= 2*entryLine() {
+		below = entryLine() / 2
+	}
+	put := func(o fyne.CanvasObject, x, down, w float32) {
 		h := o.MinSize().Height
-		kit.Put(o, fyne.NewPos(x, size.Height-h-(size.Height-h)/2), fyne.NewSize(w, h))
+		kit.Put(o, fyne.NewPos(x, (size.Height-h)/2+down), fyne.NewSize(w, h))
 	}
-	left := size.Width - c.day - look.Space(3) - c.clock - gap - c.what
-	for k := range c.figure {
-		left -= c.taken(k, gap)
+	left, narrow := c.room(size.Width)
+	said, what := row.besides, c.what
+	if narrow {
+		gap, what = look.Space(3), c.narrowWhat()
+		if row.folded != "" {
+			said.Text = strings.TrimSuffix(row.folded+" · "+said.Text, " · ")
+		}
 	}
-	said, narrow := row.besides, left < leastSaid
-	if narrow && row.folded != "" {
-		said.Text = strings.TrimSuffix(row.folded+" · "+said.Text, " · ")
-	}
-	what := c.what
-	if narrow { // the longest may reach over the column of rises, in which most that is long has none
-		gap, what = look.Space(3), min(what, look.Space(25))
-	}
-	left = size.Width - c.day - c.clock - what - c.taken(riseFigure, gap) - c.taken(warmthFigure, gap) - 3*gap + look.Space(2)
-	tight := narrow && left < tightSaid
+	tight := narrow && left < 0
 	if warmth := row.figures[warmthFigure].String(); tight && warmth != "" && row.clock.String() != "" {
 		said.Text = strings.TrimPrefix(said.Text+" · "+warmth+"\u00a0"+row.units[warmthFigure].String(), " · ")
 	}
 	row.said.SetSpan(said)
-	put(row.day, x, c.day)
+	put(row.day, x, -below, c.day)
 	x += c.day + gap - look.Space(2)
-	put(row.clock, x, c.clock)
+	put(row.clock, x, -below, c.clock)
 	x += c.clock + gap
 	free := what
 	if row.figures[riseFigure].String() == "" {
 		free += c.taken(riseFigure, gap)
 	}
-	put(row.what, x, free)
+	put(row.what, x, -below, free)
+	under := x
 	x += what
 	for k := range c.figure {
 		seen := c.figure[k] > 0 && (!narrow || k == riseFigure || k == warmthFigure && !tight)
@@ -190,14 +217,16 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 			continue
 		}
 		w := row.figures[k].MinSize().Width
-		put(row.figures[k], x+gap+max(0, c.figure[k]-w), w)
+		put(row.figures[k], x+gap+max(0, c.figure[k]-w), -below, w)
 		if c.unit[k] > 0 {
-			put(row.units[k], x+gap+c.figure[k]+look.Space(1), c.unit[k])
+			put(row.units[k], x+gap+c.figure[k]+look.Space(1), -below, c.unit[k])
 		}
 		x += c.taken(k, gap)
 	}
-	x += gap
-	put(row.said, x, max(0, size.Width-x))
+	if x += gap; below > 0 {
+		x = under
+	}
+	put(row.said, x, below, max(0, size.Width-x))
 }
 
 // taken is the room of a figure, its unit and the gap before it.

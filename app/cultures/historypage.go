@@ -152,6 +152,7 @@ func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 	h.head = newEntryRow(&h.columns)
 	h.list = kit.NewRowList(func() int { return len(h.shown) }, func() fyne.CanvasObject { return newEntryRow(&h.columns) }, h.fill)
 	h.list.Plain = true // a rule parts days
+	h.list.Least = h.columns.high
 	h.list.OnOpen = func(i int) {
 		if i < len(h.shown) {
 			openEntry(env, h.life, h.shown[i].ref)

@@ -366,18 +366,19 @@ func TestATightHistorySaysTheTemperature(t *testing.T) {
 	})
 	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
 	settle(b, h)
-	for width, want := range map[float32]string{600: "fruity", 330: "fruity · 20.4\u00a0°C"} {
+	for width, want := range map[float32]string{600: "fruity", 330: "fruity", 270: "fruity · 20.4\u00a0°C"} {
 		r := newEntryRow(&h.columns)
 		r.set(h.shown[0], "", false, b.Units())
 		r.Resize(fyne.NewSize(width, 24))
-		if got := r.said.String(); got != want || r.figures[warmthFigure].Visible() == (width < 400) {
+		if got := r.said.String(); got != want || r.figures[warmthFigure].Visible() == (width < 300) {
 			t.Errorf("%v wide it says %q, want %q, and the temperature's column is seen: %v", width, got, want, r.figures[warmthFigure].Visible())
 		}
 	}
 }
 
-// In German and with text at 150 %, where a window of 1280 points is 853 wide, a list of 625, the
-// history cuts nothing of what is usually recorded.
+// In German and with text at 150 %, where a window of 1280 points is 853 wide and its list 625, and one
+// of 900 points 600 and its list 428, the history cuts nothing of what is usually recorded: where a line has no
+// room for it, a row has two.
 func TestAGermanHistoryIsNotCut(t *testing.T) {
 	if err := words.Speak("de"); err != nil {
 		t.Fatal(err)
@@ -397,12 +398,19 @@ func TestAGermanHistoryIsNotCut(t *testing.T) {
 	})
 	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
 	settle(b, h)
-	for _, e := range h.shown {
-		r := newEntryRow(&h.columns)
-		r.set(e, e.day, false, b.Units())
-		r.Resize(fyne.NewSize(625, 24))
-		if said := r.said.String(); said == "" || kit.Fit(kit.Span{Text: said}, r.said.Size().Width) != said {
-			t.Errorf("%q has %v points", r.said.String(), r.said.Size().Width)
+	for width, lines := range map[float32]float32{713: 1, 468: 2} {
+		b.Window.Resize(fyne.NewSize(width, 600))
+		rows := pagestest.All[*entryRow](h.list)
+		if len(rows) != len(h.shown) {
+			t.Fatalf("%d rows of %d are seen", len(rows), len(h.shown))
+		}
+		for _, r := range rows {
+			if said := r.said.String(); said == "" || kit.Fit(kit.Span{Text: said}, r.said.Size().Width) != said {
+				t.Errorf("%v wide %q has %v points", width, said, r.said.Size().Width)
+			}
+			if below := r.said.Position().Y - r.what.Position().Y; below != (lines-1)*entryLine() {
+				t.Errorf("%v wide %q stands %v below what it is", width, r.said.String(), below)
+			}
 		}
 	}
 }

@@ -25,6 +25,8 @@ type RowList struct {
 	Plain bool
 	// Most is how high rows grow where the list has room for all of them; zero: they do not.
 	Most float32
+	// Least is how high what a row shows is at least in a list so wide; nil: as high as it asks.
+	Least func(width float32) float32
 
 	cursor  int
 	focused bool
@@ -65,10 +67,13 @@ func (l *RowList) Resize(s fyne.Size) {
 	}
 }
 
-// spread is how high a row may be so that all of them fill the list.
+// spread is how high a row is for its width, and so that all of them fill the list.
 func (l *RowList) spread() float32 {
-	n := float32(max(1, l.Length()))
-	return max(0, min(l.Most, l.Size().Height/n-theme.Padding()))
+	high := min(l.Most, l.Size().Height/float32(max(1, l.Length()))-theme.Padding())
+	if l.Least != nil {
+		high = max(high, l.Least(l.Size().Width-2*listRowSide)+2*listRowRim)
+	}
+	return max(0, high)
 }
 
 // Move puts the list where its rows' words begin.
