@@ -12,8 +12,11 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
@@ -278,5 +281,27 @@ func BenchmarkList(b *testing.B) {
 	for b.Loop() {
 		listBakes(all, filter{flour: "rye", text: "ferry"})
 		countFlours(all)
+	}
+}
+
+// In a narrow list, as with large letters in a small window, names, dates and figures have the room
+// over and under the score, and names that over what is done.
+func TestNarrowRowsAreNotCut(t *testing.T) {
+	maintest.App(t)
+	for _, v := range []rowView{
+		{loaf: kit.BrownLoaf, mark: &charts.SeriesStyle{}, title: "Spelt and oats", when: "Fr 27. Feb 15:30", figures: "66,0 % Hydratation · 12,7 % Backverlust · 3 Fotos", score: "6"},
+		{loaf: kit.BrownLoaf, title: "Ferry loaf, Gorse, 28. Feb", flours: "Brot", figures: "gelöscht gerade eben", do: "Zurückholen"},
+	} {
+		r := newListRow(nil)
+		r.set(v)
+		r.Resize(fyne.NewSize(428, 72))
+		for _, line := range []*kit.Elided{r.title, r.figures} {
+			if kit.Fit(kit.Span{Text: line.String(), Size: look.TextSmall}, line.Size().Width) != line.String() {
+				t.Errorf("%q has %v points", line.String(), line.Size().Width)
+			}
+		}
+		if title := (kit.Span{Text: v.title, Size: look.TextLarge, Serif: true}); kit.Fit(title, r.title.Size().Width) != v.title {
+			t.Errorf("%q has %v points", v.title, r.title.Size().Width)
+		}
 	}
 }

@@ -83,18 +83,25 @@ func (r *listRow) lay(size fyne.Size) {
 	kit.Put(r.score, fyne.NewPos(right+look.Space(2), (size.Height-score.Height)/2), score)
 	kit.Put(r.of, fyne.NewPos(right+look.Space(3)+score.Width, (size.Height+score.Height)/2-of.Height-look.Space(1)), of)
 	when := r.when.MinSize()
-	kit.Put(r.when, fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)), when)
+	// In a narrow list the words over and under the score go on to the edge, and those over what
+	// is done as well.
+	narrow := size.Width < look.Space(130)
+	at, ends := fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)), [3]float32{right - when.Width - look.Space(7), right, right}
+	switch {
+	case narrow && r.acts:
+		at, ends = fyne.NewPos(size.Width-when.Width, (size.Height-when.Height)/2), [3]float32{size.Width, size.Width - when.Width - look.Space(4), size.Width}
+	case narrow:
+		at.X, ends = size.Width-when.Width, [3]float32{size.Width - when.Width - look.Space(4), right, size.Width}
+	}
+	kit.Put(r.when, at, when)
 	y, name := float32(0), left
 	if title := r.title.MinSize().Height; r.mark.Visible() {
 		kit.Put(r.mark, fyne.NewPos(left, (title-kit.MarkSide)/2), r.mark.MinSize())
 		name += kit.MarkSide + look.Space(2)
 	}
-	for _, line := range []struct {
-		o       *kit.Elided
-		x, room float32
-	}{{r.title, name, right - name - when.Width - look.Space(7)}, {r.flours, left, right - left}, {r.figures, left, right - left}} {
-		h := line.o.MinSize().Height
-		kit.Put(line.o, fyne.NewPos(line.x, y), fyne.NewSize(max(0, line.room), h))
-		y += h + look.Space(0.5)
+	for i, line := range []*kit.Elided{r.title, r.flours, r.figures} {
+		h := line.MinSize().Height
+		kit.Put(line, fyne.NewPos(name, y), fyne.NewSize(max(0, ends[i]-name), h))
+		name, y = left, y+h+look.Space(0.5)
 	}
 }

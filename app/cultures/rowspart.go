@@ -27,7 +27,6 @@ func (p *feedingPage) showSeries() {
 	for _, o := range p.env.SeriesRows(p.life.SeriesOf(p.id), lang.L("A phone on a stack of books that takes a picture every five minutes sees the whole rise: drop its folder here. Leave the lid loose: a jar that ferments must not be sealed.")) {
 		p.rows.Add(o)
 	}
-	p.rows.Add(kit.Rule())
 	p.rows.Refresh()
 }
 

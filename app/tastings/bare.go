@@ -54,8 +54,8 @@ func (b *bare) CreateRenderer() fyne.WidgetRenderer {
 		}
 		width := min(size.Width-2*side, bareSize.Width)
 		side = (size.Width - width) / 2
-		rightWidth := min(b.right.MinSize().Width, width*0.65)
-		if rightWidth > 0 {
+		rightWidth := float32(0)
+		if b.right.MinSize().Width > 0 {
 			rightWidth = width * 0.62
 		}
 		h := max(kit.FitHeight(b.left, width-rightWidth), kit.FitHeight(b.right, rightWidth))

@@ -94,7 +94,7 @@ func (p *platePage) put(left string, body, hint fyne.CanvasObject, act *kit.Butt
 			}
 		}})
 	}
-	p.frame.show(kit.Faint(left), kit.Gap(0), inset(body), hint, button)
+	p.frame.show(kit.Faint(left), nil, inset(body), hint, button)
 	p.env.Turned()
 }
 
@@ -179,7 +179,16 @@ func (p *platePage) showCard() {
 // where there is room, so that none of them is overlooked below.
 func cardTable(lines []blind.CardLine) fyne.CanvasObject {
 	const number, plate, gap = 80, 190, 5
-	widest := 0
+	widest, coded := 0, float32(0) // how many plates a row has, and the room of a code
+	code := func(p blind.CardPlate) fyne.CanvasObject {
+		return kit.NewLine(kit.Span{Text: label(p.Label), Size: look.TextTitle, Serif: true})
+	}
+	for _, l := range lines {
+		widest = max(widest, len(l.Plates))
+		for _, p := range l.Plates {
+			coded = max(coded, code(p).MinSize().Width)
+		}
+	}
 	var tasters []fyne.CanvasObject
 	var rows *fyne.Container
 	last := -1
@@ -191,11 +200,8 @@ func cardTable(lines []blind.CardLine) fyne.CanvasObject {
 		}
 		row := kit.Flow(gap, kit.Width(number, kit.Faint(lang.L("Round {{.N}}", map[string]any{"N": l.Round + 1}))))
 		for _, p := range l.Plates {
-			row.Add(kit.Width(plate, kit.Row(2,
-				kit.NewLine(kit.Span{Text: label(p.Label), Size: look.TextTitle, Serif: true}),
-				kit.NewText(kit.Span{Text: p.LoafName}))))
+			row.Add(kit.Width(plate, kit.Row(2, kit.Width(coded, code(p)), kit.NewText(kit.Span{Text: p.LoafName}))))
 		}
-		widest = max(widest, len(l.Plates))
 		rows.Add(row)
 	}
 	return kit.Tiles(number+float32(widest)*(plate+look.Space(gap)), 7, tasters...)
