@@ -120,11 +120,9 @@ func (f *planStage) build() {
 	})
 	f.mode = kit.NewSegments("", []string{lang.L("from when it begins"), lang.L("back from when it is ready"), lang.L("around when it is mixed")}, 0, f.turn)
 	f.when = kit.NewWhenField(kit.WhenOptions{Units: f.units, Now: f.env.Now, Hint: lang.L("when"),
-		OnChanged: func(t time.Time, ok bool) {
-			if ok {
-				f.anchor.at = t
-				f.plan()
-			}
+		OnChanged: func(t time.Time) {
+			f.anchor.at = t
+			f.plan()
 		}})
 	f.saying = kit.Body("")
 	f.caution = kit.NewText()

@@ -39,10 +39,7 @@ func newBakeHead(p *bakePage) *bakeHead {
 		p.rec.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text })
 	}
 	h.at = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Units: p.units, Now: p.env.Now,
-		OnChanged: func(t time.Time, ok bool) {
-			if !ok {
-				return
-			}
+		OnChanged: func(t time.Time) {
 			if _, exists, err := p.rec.get(); err == nil && !exists {
 				p.rec.at = t // a day alone makes no bake
 				return

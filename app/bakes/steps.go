@@ -147,11 +147,7 @@ func (l *stepLine) when(change string, of func(*journal.Step) *time.Time) *kit.W
 		l.edit(change, func(st *journal.Step) { *of(st) = t })
 	}
 	return kit.NewWhenField(kit.WhenOptions{Hint: lang.L("no time"), Units: l.list.page.units, Now: l.list.page.env.Now,
-		OnChanged: func(t time.Time, ok bool) {
-			if ok {
-				keep(t)
-			}
-		},
+		OnChanged: keep,
 		OnCleared: func() { keep(time.Time{}) },
 		OnDone:    l.list.page.refreshSoon, // the order may be another now
 	})

@@ -54,10 +54,8 @@ func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
 	a.notes = kit.NewNoteField(lang.L("Notes"), lang.L("where it comes from, what it likes"))
 	a.notes.OnChanged = func(t string) { edit(lang.L("notes on the culture"), func(c *journal.Culture) { c.Notes = t }) }
 	a.born = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Hint: lang.L("not known"), Units: u, Now: p.env.Now,
-		OnChanged: func(t time.Time, ok bool) {
-			if ok {
-				edit(lang.L("birth of the culture"), func(c *journal.Culture) { c.Born, c.BornAbout = t, false })
-			}
+		OnChanged: func(t time.Time) {
+			edit(lang.L("birth of the culture"), func(c *journal.Culture) { c.Born, c.BornAbout = t, false })
 		},
 		OnCleared: func() { edit(lang.L("birth of the culture"), func(c *journal.Culture) { c.Born = time.Time{} }) }})
 	a.hydration = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Hydration"), Measure: u.Percent(0), Keep: func(v *float64) {

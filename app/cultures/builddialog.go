@@ -97,11 +97,9 @@ func (s *buildDialog) show() {
 	inJar := figure(lang.L("In the jar now"), u.Weight(), float64(s.ask.Culture.Total()), func(v float64) {
 		s.ask.Culture = ferment.MixOf(ferment.Grams(v), jarHydration(s.life, s.ask.Now))
 	})
-	s.ripe = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Ripe by"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
-		if ok {
-			s.ask.RipeAt = t
-			s.work()
-		}
+	s.ripe = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Ripe by"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time) {
+		s.ask.RipeAt = t
+		s.work()
 	}})
 	s.ripe.SetTime(s.ask.RipeAt)
 	hours := kit.NewTextField(lang.L("I can feed at"), lang.L("any hour that I am awake"))

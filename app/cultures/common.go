@@ -40,11 +40,9 @@ func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18))
 // whenField asks when something was, and tells each time that is understood; noteField asks for
 // a few words on it.
 func whenField(env *pages.Env, at *time.Time, then func()) *kit.WhenField {
-	f := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: env.Units(), Now: env.Now, OnChanged: func(t time.Time, ok bool) {
-		if ok {
-			*at = t
-			then()
-		}
+	f := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: env.Units(), Now: env.Now, OnChanged: func(t time.Time) {
+		*at = t
+		then()
 	}})
 	f.SetTime(*at)
 	return f

@@ -67,11 +67,7 @@ func (s *birthDialog) show() {
 	}
 	home := kit.NewSegments(lang.L("Place"), homeLabels(), 0, func(i int) { b.home = homes()[i] })
 	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Hint: lang.L("not known"), Units: u, Now: s.env.Now,
-		OnChanged: func(t time.Time, ok bool) {
-			if ok {
-				b.born = t
-			}
-		}, OnCleared: func() { b.born = time.Time{} }})
+		OnChanged: func(t time.Time) { b.born = t }, OnCleared: func() { b.born = time.Time{} }})
 	when.SetTime(b.born)
 	sure := kit.NewSegments("", []string{lang.L("to the day"), lang.L("about")}, 0, func(i int) { b.about = i == 1 })
 	s.when = kit.Row(6, when, sure)

@@ -58,11 +58,9 @@ type plannedSection struct {
 func newPlannedSection(p *culturePage) *plannedSection {
 	t := &plannedSection{page: p, answer: kit.Body(" "), rests: kit.Small(" ")}
 	u := p.env.Units()
-	t.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("If you feed it at"), Units: u, Now: p.env.Now, OnChanged: func(at time.Time, ok bool) {
-		if ok {
-			t.wish.At = at
-			t.typed()
-		}
+	t.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("If you feed it at"), Units: u, Now: p.env.Now, OnChanged: func(at time.Time) {
+		t.wish.At = at
+		t.typed()
 	}})
 	t.ratio = kit.NewTextField(lang.L("at the ratio"), "1:2:2")
 	t.ratio.SelectWhole()

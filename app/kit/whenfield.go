@@ -21,7 +21,7 @@ type WhenOptions struct {
 	Now func() time.Time
 	// OnChanged is called while typing, with each time that is understood, and when a
 	// day is picked. While the text is not understood nothing is told.
-	OnChanged func(t time.Time, ok bool)
+	OnChanged func(t time.Time)
 	OnCleared func() // the text was emptied; without it a time is needed
 	OnDone    func()
 	// After is the time that stands above this one: on the same day only the hour is read.
@@ -98,9 +98,7 @@ func (w *WhenField) typed(text string) {
 	w.shown = w.o.Units.Moment(t, w.o.Now())
 	w.aside.SetText(w.o.Units.Moment(t, w.o.Now()))
 	w.Remark("")
-	if w.o.OnChanged != nil {
-		w.o.OnChanged(t, true)
-	}
+	tell(w.o.OnChanged, t)
 }
 
 func (w *WhenField) done() {
@@ -153,9 +151,7 @@ func (w *WhenField) showMonth() {
 		y, mo, d := day.Date()
 		t := time.Date(y, mo, d, at.Hour(), at.Minute(), 0, 0, at.Location())
 		w.put(t)
-		if w.o.OnChanged != nil {
-			w.o.OnChanged(t, true)
-		}
+		tell(w.o.OnChanged, t)
 	}
 	m.OnCancel = w.closeMonth
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.entry)

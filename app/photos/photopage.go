@@ -55,10 +55,8 @@ func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 		p.edit(lang.L("caption of a photo"), func(ph *journal.Photo) { ph.Caption = text })
 	}
 	p.taken = kit.NewWhenField(kit.WhenOptions{Hint: lang.L("when it was taken"), Units: env.Units(), Now: env.Now,
-		OnChanged: func(t time.Time, ok bool) {
-			if ok {
-				p.edit(lang.L("when a photo was taken"), func(ph *journal.Photo) { ph.Taken = t })
-			}
+		OnChanged: func(t time.Time) {
+			p.edit(lang.L("when a photo was taken"), func(ph *journal.Photo) { ph.Taken = t })
 		}})
 	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(pages.At(pages.Crumb, p.id)) }).WithKey("M")
 	foot := kit.Stack(1, kit.Gap(1), kit.WeightedColumns(look.Space(90), []float32{1, 1}, p.role, kit.RowGrow(7, 0, p.caption, p.taken)), p.facts, p.fitness, kit.Gap(2))

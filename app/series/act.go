@@ -93,8 +93,8 @@ func (p *seriesPage) draw(rise float64) {
 }
 
 // setFirst says when the first picture was truly taken.
-func (p *seriesPage) setFirst(t time.Time, ok bool) {
-	if len(p.now.frames) == 0 || !ok {
+func (p *seriesPage) setFirst(t time.Time) {
+	if len(p.now.frames) == 0 {
 		return
 	}
 	i := slices.IndexFunc(p.now.frames, func(f *journal.Photo) bool { return !f.Taken.IsZero() })

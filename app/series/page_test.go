@@ -160,7 +160,7 @@ func TestTheClockIsSetOnce(t *testing.T) {
 	b.Clock = s.At(5)
 	id, _ := begun(t, b, s)
 	p := show(b, id)
-	p.setFirst(s.Start.Add(-40*time.Minute), true)
+	p.setFirst(s.Start.Add(-40 * time.Minute))
 	settle(b, p)
 	if p.rec.Ahead != 40*time.Minute {
 		t.Fatalf("ahead by %v", p.rec.Ahead)

@@ -103,10 +103,8 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 	}
 	r.bought = kit.NewWhenField(kit.WhenOptions{
 		Label: lang.L("bought"), Units: u, Now: p.env.Now,
-		OnChanged: func(t time.Time, ok bool) {
-			if ok {
-				edit(lang.L("when a bag was bought"), func(l *journal.FlourLot) { l.Bought = t })
-			}
+		OnChanged: func(t time.Time) {
+			edit(lang.L("when a bag was bought"), func(l *journal.FlourLot) { l.Bought = t })
 		},
 	})
 	figure := func(label, what string, m measure.Measure, bound kit.Bound[journal.FlourLot]) *kit.QuantityField {

@@ -76,11 +76,7 @@ func (p *beginTastingPage) build() error {
 	}
 	column.Add(kit.Section(lang.L("Any two bakes")))
 	p.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: p.env.Units(), Now: p.env.Now,
-		OnChanged: func(at time.Time, ok bool) {
-			if ok {
-				p.at = at
-			}
-		}})
+		OnChanged: func(at time.Time) { p.at = at }})
 	column.Add(kit.Columns(look.Space(50), p.field(0, lang.L("One")), p.field(1, lang.L("The other")), p.when))
 	column.Add(p.recent())
 	column.Add(kit.Small(lang.L("While the tasting is sealed nothing shows which code is which. Allergens are always shown.")))

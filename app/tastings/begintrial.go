@@ -94,11 +94,7 @@ func (p *beginTrialPage) build() {
 	p.follow = kit.NewSuggestField(lang.L("Both follow"), lang.L("a formula or a bake"), func(text string) []string { return fitting(words, text) })
 	p.follow.OnTaken = func(s string) { p.choose(slices.Index(words, s)) }
 	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("Mixing begins"), Units: p.env.Units(), Now: p.env.Now,
-		OnChanged: func(at time.Time, ok bool) {
-			if ok {
-				p.at = at
-			}
-		}})
+		OnChanged: func(at time.Time) { p.at = at }})
 	when.SetTime(p.at)
 	var kinds []string
 	for _, v := range variations() {

@@ -114,10 +114,8 @@ func (v *planSection) name() fyne.CanvasObject {
 	}
 	when := kit.NewWhenField(kit.WhenOptions{
 		Label: lang.L("When"), Units: v.p.env.Units(), Now: v.p.env.Now,
-		OnChanged: func(at time.Time, ok bool) {
-			if ok {
-				v.p.env.Fail(journal.Edit(v.p.env.Journal, v.t.ID, lang.L("time of the tasting"), func(t *journal.Tasting) { t.At = at }))
-			}
+		OnChanged: func(at time.Time) {
+			v.p.env.Fail(journal.Edit(v.p.env.Journal, v.t.ID, lang.L("time of the tasting"), func(t *journal.Tasting) { t.At = at }))
 		},
 	})
 	when.SetTime(v.t.At)

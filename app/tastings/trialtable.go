@@ -138,10 +138,8 @@ func (p *trialPage) stepLine(s sharedStep, before []time.Time) fyne.CanvasObject
 	for i, b := range p.bakes {
 		field := kit.NewWhenField(kit.WhenOptions{
 			Hint: lang.L("no time yet"), Units: p.env.Units(), Now: p.env.Now, OnDone: p.settled, After: before[i],
-			OnChanged: func(at time.Time, ok bool) {
-				if ok {
-					p.edit(b.ID, title, func(b *journal.Bake) { begin(b, at) })
-				}
+			OnChanged: func(at time.Time) {
+				p.edit(b.ID, title, func(b *journal.Bake) { begin(b, at) })
 			},
 			OnCleared: func() { p.edit(b.ID, title, func(b *journal.Bake) { begin(b, time.Time{}) }) },
 		})
