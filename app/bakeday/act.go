@@ -33,8 +33,7 @@ type actor struct{ env *pages.Env }
 func (a actor) stand(id journal.ID, label func(s plan.Stand, what map[string]any) string, how func(day plan.Plan, s plan.Stand, now time.Time) (plan.Plan, error)) (title string, ok bool) {
 	now := a.env.Now()
 	b, err := journal.Get[journal.Bake](a.env.Journal, id)
-	if err != nil {
-		a.env.Fail(err)
+	if a.env.Failed(err) {
 		return "", false
 	}
 	day, _ := b.Day()

@@ -52,8 +52,7 @@ func (p *bulkSection) learn() {
 		out.seen, err = journal.BulkRises(until, id)
 		return out, err
 	}, func(out foreseen, err error) {
-		if err != nil {
-			env.Fail(err)
+		if env.Failed(err) {
 			return
 		}
 		p.known[id], p.seen[id] = out.known, out.seen

@@ -97,8 +97,7 @@ func (p *easeSection) look() {
 		return
 	}
 	others, err := otherDays(env.Journal, p.face.bake.ID, now)
-	if err != nil {
-		env.Fail(err)
+	if env.Failed(err) {
 		return
 	}
 	words := troubles(day, night, now, others, env.Units())

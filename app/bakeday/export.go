@@ -49,8 +49,7 @@ func saveSheet(env *pages.Env, id journal.ID) *kit.FilePicker {
 // dayOf reads a bake that has a plan.
 func dayOf(env *pages.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
 	b, err := journal.Get[journal.Bake](env.Journal, id)
-	if err != nil {
-		env.Fail(err)
+	if env.Failed(err) {
 		return nil, plan.Plan{}, false
 	}
 	day, ok := b.Day()

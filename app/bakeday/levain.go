@@ -155,8 +155,7 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 	p.by = time.Time{}
 	for _, kind := range []plan.Kind{plan.Levain, plan.Mix} {
 		draws, err := histories.Wants(p.face.env.Journal, b, kind)
-		if err != nil {
-			p.face.env.Fail(err)
+		if p.face.env.Failed(err) {
 			return "", ""
 		}
 		for _, d := range draws {
@@ -234,8 +233,7 @@ func (p *levainSection) take() {
 	f := p.face
 	length, least, most := toMinutes(p.ripe.Peak).Duration(), toMinutes(p.ripe.RipeFrom).Duration(), toMinutes(p.ripe.RipeTo).Duration()
 	added, err := f.env.Journal.TemplateSteps([]plan.Step{plan.LevainBuild()})
-	if err != nil {
-		f.env.Fail(err)
+	if f.env.Failed(err) {
 		return
 	}
 	bakeHolder{f}.DoSteps(lang.L("the levain's hours"), func(steps *[]journal.Step) {

@@ -72,8 +72,7 @@ func (m *measuredSection) read(b *journal.Bake) {
 	pages.Fetch(m.env, func(ctx context.Context) ([]bulk.Rise, error) {
 		return journal.BulkRises(m.env.Journal.Until(ctx), b.ID)
 	}, func(seen []bulk.Rise, err error) {
-		if err != nil {
-			m.env.Fail(err)
+		if m.env.Failed(err) {
 			return
 		}
 		m.seen = seen
@@ -125,8 +124,7 @@ const mostBefore = 10
 func before(env *pages.Env, b *journal.Bake) fyne.CanvasObject {
 	section := kit.Stack(2)
 	summaries, err := env.Journal.BakeSummaries()
-	if err != nil {
-		env.Fail(err)
+	if env.Failed(err) {
 		return section
 	}
 	var own, some []*journal.BakeSummary

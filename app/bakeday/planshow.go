@@ -33,8 +33,7 @@ func (f *planStage) show(b *journal.Bake) {
 	f.steps.Show()
 	f.levain.show(b)
 	s, err := f.env.Journal.Settings()
-	if err != nil {
-		f.env.Fail(err)
+	if f.env.Failed(err) {
 		return
 	}
 	m := dough.SideOf(b).Mix

@@ -112,8 +112,7 @@ func (f *planStage) build() {
 		if i > 0 {
 			id = f.cultures[i-1].ID
 		}
-		if err := histories.Barred(f.env.Journal, id, f.env.Now()); err != nil {
-			f.env.Fail(err)
+		if f.env.Failed(histories.Barred(f.env.Journal, id, f.env.Now())) {
 			return
 		}
 		f.do(lang.L("culture of the bake"), func(b *journal.Bake) { b.Culture = id })
@@ -219,8 +218,7 @@ func (f *planStage) plan() {
 		return
 	}
 	night, err := nightOf(f.env.Journal)
-	if err != nil {
-		f.env.Fail(err)
+	if f.env.Failed(err) {
 		return
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
@@ -259,12 +257,10 @@ func (f *planStage) takeNearest() {
 func (f *planStage) start() {
 	now := f.env.Now()
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
-	if err != nil {
-		f.env.Fail(err)
+	if f.env.Failed(err) {
 		return
 	}
-	if err := histories.Barred(f.env.Journal, b.Culture, now); err != nil {
-		f.env.Fail(err)
+	if f.env.Failed(histories.Barred(f.env.Journal, b.Culture, now)) {
 		return
 	}
 	if err := plan.Check(journal.PlanSteps(b.Steps)); err != nil {

@@ -101,8 +101,7 @@ func (p *bakePage) goTo(place pages.Route) {
 // crumb goes to the measuring of the first photo of a crumb.
 func (p *bakePage) crumb() {
 	photos, err := journal.Photos(p.env.Journal, p.rec.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	i := slices.IndexFunc(photos, func(ph *journal.Photo) bool { return ph.Role == journal.RoleCrumb })

@@ -188,8 +188,7 @@ func (p *bakePage) Changed(c journal.Changed) {
 // learnNames asks the journal again for the names that it knows.
 func (p *bakePage) learnNames() {
 	names, err := dough.KnowNames(p.env.Journal)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.dough.SetNames(names)
@@ -217,13 +216,11 @@ func (p *bakePage) refresh() {
 		p.showGone()
 		return
 	}
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	photos, err := journal.Photos(p.env.Journal, p.rec.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	if p.gone {

@@ -63,8 +63,7 @@ func (p *binPage) Keys() []kit.Key {
 
 func (p *binPage) refresh() {
 	all, err := readBin(p.env.Journal, p.env.Units())
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.all = all

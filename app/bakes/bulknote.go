@@ -43,8 +43,7 @@ func (n *bulkNote) learn(b *journal.Bake) {
 		}
 		return learned{bulk.Learn(bulk.Before(past, d.Began)), bulk.Back(past, backTested, bulk.AsMixed)}, nil
 	}, func(l learned, err error) {
-		if err != nil {
-			env.Fail(err)
+		if env.Failed(err) {
 			return
 		}
 		n.known, n.tests = l.known, l.tests

@@ -49,8 +49,7 @@ func (r *bulkRows) read(b *journal.Bake) {
 	var seen []bulk.Rise
 	var err error
 	env.Run(func(ctx context.Context) { rows, seen, err = readBulkRows(ctx, env.Journal, b.ID) }, func() {
-		if err != nil {
-			env.Fail(err)
+		if env.Failed(err) {
 			return
 		}
 		r.page.bulk.seen = seen

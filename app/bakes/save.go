@@ -22,8 +22,7 @@ func (p *bakePage) save() {
 		return
 	}
 	photos, err := journal.Photos(p.env.Journal, b.ID)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	out := bakePages{env: p.env, units: p.units, bake: b, photos: photos, now: p.env.Now(), style: p.env.Paper()}

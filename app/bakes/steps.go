@@ -47,8 +47,7 @@ func newStepList(p *bakePage) *stepList {
 // append writes another step down and puts the cursor in it.
 func (s *stepList) append(kind plan.Kind) {
 	id, err := s.page.env.Journal.NewID()
-	if err != nil {
-		s.page.env.Fail(err)
+	if s.page.env.Failed(err) {
 		return
 	}
 	if !s.page.rec.do(lang.L("another step"), func(b *journal.Bake) {

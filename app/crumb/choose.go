@@ -62,13 +62,11 @@ func (p *measurePage) retake() {
 
 func (p *measurePage) choose(title, aside string, took func(*journal.Photo)) {
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	all, err := others(p.env.Journal, ph)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	choosePhoto(p.env, title, aside, all, took)

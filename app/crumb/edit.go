@@ -81,8 +81,7 @@ func (p *measurePage) keepOutline(points []kit.PicturePoint, box bool) {
 // is the outline.
 func (p *measurePage) searchBox(points []kit.PicturePoint) {
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	box := image.Rect(int(points[0].X), int(points[0].Y), int(points[2].X), int(points[2].Y))
@@ -114,8 +113,7 @@ func (p *measurePage) takeFound(o crumb.Outline) {
 func (p *measurePage) nextOutline() {
 	p.take(noTool)
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.session.find(ph, image.Rectangle{}, func(found []crumb.Outline) {
@@ -189,8 +187,7 @@ func (p *measurePage) setLarge(from float64) {
 // nudge moves the sensitivity by steps.
 func (p *measurePage) nudge(steps int) {
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	to := nudge(sliceOf(ph).Sensitivity, steps)

@@ -44,8 +44,7 @@ func strokeLabel(t tool) string {
 // stroke takes a correction from the hand: one step of the history.
 func (p *measurePage) stroke(t tool, points []kit.PicturePoint) {
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	if len(sliceOf(ph).Strokes) >= mostStrokes {

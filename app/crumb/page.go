@@ -166,8 +166,7 @@ func (p *measurePage) refresh(wait time.Duration) {
 		p.page.SetHeading(lang.L("This photo is no longer in the journal"))
 		return
 	}
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.page.SetEyebrow(eyebrow(p.env, ph))

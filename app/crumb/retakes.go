@@ -22,8 +22,7 @@ func (p *pairPage) readRetakes() {
 			missing, err = journal.UnmeasuredRetakes(j)
 		}
 	}, func() {
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return
 		}
 		p.retakes = groups

@@ -88,8 +88,7 @@ func (p *sheetPart) sync(s crumb.Sheet, u measure.Units) {
 func (p *measurePage) setCorners(points []kit.PicturePoint) {
 	p.told.SetText("")
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	said := sliceOf(ph)

@@ -27,8 +27,7 @@ func FeedAgain(env *pages.Env, id journal.ID) {
 // feedable is a culture that may be fed; nil, and said why, for one that may not.
 func feedable(env *pages.Env, id journal.ID) *histories.CultureHistory {
 	l, err := histories.Of(env.Journal, id)
-	if err != nil {
-		env.Fail(err)
+	if env.Failed(err) {
 		return nil
 	}
 	if refused(env, l) {

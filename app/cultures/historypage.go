@@ -61,8 +61,7 @@ func binEntry(env *pages.Env, ref journal.Ref) {
 		}
 	case journal.KindTempLog:
 		log, err := journal.Get[journal.TempLog](env.Journal, ref.ID)
-		if err != nil {
-			env.Fail(err)
+		if env.Failed(err) {
 			return
 		}
 		u, now := env.Units(), env.Now()

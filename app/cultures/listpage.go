@@ -163,8 +163,7 @@ func (p *listPage) endedRow(r row) fyne.CanvasObject {
 // reading takes a reading of a culture.
 func (p *listPage) reading(id journal.ID) {
 	l, err := histories.Of(p.env.Journal, id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	read(p.env, l)

@@ -63,8 +63,7 @@ func openLog(env *pages.Env, c *journal.Culture, path string) {
 	var data []byte
 	var err error
 	env.Think(func() { data, err = plainfile.Read(path, mostLogBytes) }, func() {
-		if err != nil {
-			env.Fail(err)
+		if env.Failed(err) {
 			return
 		}
 		showLog(env, c, filepath.Base(path), data)

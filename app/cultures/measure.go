@@ -28,8 +28,7 @@ const measureSide = 1800
 func (s *readDialog) pickPhoto() {
 	if s.form.rec.ID != "" {
 		photos, err := journal.Photos(s.env.Journal, s.form.rec.ID)
-		if err != nil {
-			s.env.Fail(err)
+		if s.env.Failed(err) {
 			return
 		}
 		if len(photos) > 0 {
@@ -71,8 +70,7 @@ func decodeFile(path string) (image.Image, error) {
 // measure loads a picture away from the main goroutine and opens it for measuring.
 func (s *readDialog) measure(load func(context.Context) (image.Image, error), id journal.ID, picture *journal.Picture) {
 	s.stopPreparing = pages.Fetch(s.env, load, func(img image.Image, err error) {
-		if err != nil {
-			s.env.Fail(err)
+		if s.env.Failed(err) {
 			return
 		}
 		s.form.picture = picture

@@ -137,8 +137,7 @@ func (s *birthDialog) keep() {
 			s.env.Fail(err)
 			return
 		}
-		if err := histories.Barred(s.env.Journal, s.birth.parent, now); err != nil {
-			s.env.Fail(err)
+		if s.env.Failed(histories.Barred(s.env.Journal, s.birth.parent, now)) {
 			return
 		}
 		before, known := parent.Jar(now)

@@ -112,8 +112,7 @@ func (w *weeksSection) show(p *portrait) {
 // offer lists the other cultures that can be laid over this one.
 func (w *weeksSection) offer(p *portrait) {
 	all, err := journal.All[journal.Culture](w.page.env.Journal)
-	if err != nil {
-		w.page.env.Fail(err)
+	if w.page.env.Failed(err) {
 		return
 	}
 	w.others = slices.DeleteFunc(all, func(c *journal.Culture) bool { return c.ID == p.life.Culture.ID || c.Born.IsZero() })

@@ -75,8 +75,7 @@ func (p *Parts) Show() {
 // addLevain adds a levain, empty but for a line of culture.
 func (p *Parts) addLevain() {
 	id, err := p.env.Journal.NewID()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	seed := journal.Ingredient{ID: id, Role: formula.Culture, Name: lang.L("Ripe culture")}

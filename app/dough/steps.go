@@ -97,8 +97,7 @@ func stepsWords(steps []journal.Step, u measure.Units) string {
 // TakeUsual puts the steps of a usual day where there are none.
 func (s *Steps) TakeUsual() {
 	usual, err := s.env.Journal.TemplateSteps(Advised(plan.CountryLoaf()))
-	if err != nil {
-		s.env.Fail(err)
+	if s.env.Failed(err) {
 		return
 	}
 	s.holder.DoSteps(lang.L("the steps of a usual day"), func(steps *[]journal.Step) { *steps = usual })
@@ -106,8 +105,7 @@ func (s *Steps) TakeUsual() {
 
 func (s *Steps) add(kind plan.Kind) {
 	id, err := s.env.Journal.NewID()
-	if err != nil {
-		s.env.Fail(err)
+	if s.env.Failed(err) {
 		return
 	}
 	st := usualStep(kind)

@@ -127,8 +127,7 @@ func (t *Table) paste(l *line, written []shorthand.Line) {
 			continue
 		}
 		id, err := t.env.Journal.NewID()
-		if err != nil {
-			t.env.Fail(err)
+		if t.env.Failed(err) {
 			return
 		}
 		in := journal.Ingredient{ID: id, Grams: formula.Grams(w.Grams)}

@@ -260,8 +260,7 @@ func (p *page) plan() {
 		return
 	}
 	id, err := newTrial(p.env, p.record, p.answer, p.proposal)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.env.Say(lang.L("The trial is planned for tomorrow, and its tasting for the day after; both doughs follow your newest bake of these."), true)

@@ -58,13 +58,11 @@ func (p *listPage) Keys() []kit.Key {
 
 func (p *listPage) read() {
 	all, err := journal.All[journal.Formula](p.env.Journal)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	summaries, err := p.env.Journal.BakeSummaries()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	now, u := p.env.Now(), p.env.Units()
@@ -108,8 +106,7 @@ func (p *listPage) fresh() { p.env.Go(pages.Route{Name: pages.Formula}) }
 // pickBake asks for the bake to make a formula of.
 func (p *listPage) pickBake() {
 	summaries, err := p.env.Journal.BakeSummaries()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	var some []*journal.BakeSummary

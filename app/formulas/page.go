@@ -161,8 +161,7 @@ func (p *page) reread() {
 		p.env.Back()
 		return
 	}
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.show(f)
@@ -226,13 +225,11 @@ func (p *page) do(label string, change func(*journal.Formula)) bool {
 // plan puts a bake that follows this version into the journal and goes there.
 func (p *page) plan() {
 	f, err := p.read()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	cultures, err := journal.All[journal.Culture](p.env.Journal)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	b := journal.PlanBake(f)

@@ -16,8 +16,7 @@ import (
 // save writes the version as a recipe for other programs.
 func (p *page) save() {
 	f, err := p.read()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.env.SaveFile(lang.L("Save as a recipe"), pages.FileName(f.Name, lang.L("formula"), ".jsonld"), func(w io.Writer) error {
@@ -58,8 +57,7 @@ func (p *listPage) keepRecipes(all []recipe.Recipe) {
 	left := 0
 	for i, r := range all {
 		f, n, err := dough.ReadRecipe(p.env.Journal, r)
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return
 		}
 		made[i] = f

@@ -73,8 +73,7 @@ func (e *Env) askSeries(of journal.SeriesJar, plan journal.SeriesPlan) {
 	begin := func() {
 		sheet.Close()
 		id, err := e.Journal.BeginSeries(plan, whole, of)
-		if err != nil {
-			e.Fail(err)
+		if e.Failed(err) {
 			return
 		}
 		e.Go(At(Series, id))

@@ -131,8 +131,7 @@ func (s *CrumbSection) Show(style charts.SeriesStyle, bakes func(journal.Reader)
 		}
 		return CrumbMoments(ctx, s.env.Journal, all)
 	}, func(moments []CrumbMoment, err error) {
-		if err != nil {
-			s.env.Fail(err)
+		if s.env.Failed(err) {
 			return
 		}
 		s.moments = moments

@@ -109,6 +109,14 @@ func (e *Env) Units() measure.Units {
 	return u
 }
 
+// Failed shows what went wrong, as Fail does, and reports whether anything did.
+func (e *Env) Failed(err error) bool {
+	if err != nil {
+		e.Fail(err)
+	}
+	return err != nil
+}
+
 // Run does work off the main goroutine, then calls done on it. The context is
 // cancelled when the window closes, and by the function that Run gives; done is
 // not called after that. work must not touch a widget.
@@ -215,9 +223,5 @@ func (e *Env) Wait() {
 // Do makes a change to the journal and shows what went wrong, if anything. It
 // reports whether the change was made.
 func (e *Env) Do(label string, fn func(tx *journal.Tx) error) bool {
-	if err := e.Journal.Do(label, fn); err != nil {
-		e.Fail(err)
-		return false
-	}
-	return true
+	return !e.Failed(e.Journal.Do(label, fn))
 }

@@ -28,8 +28,7 @@ func (e *Env) TakeAway(name string, chosen ...journal.Ref) {
 	var p *carry.Packing
 	var err error
 	e.Run(func(ctx context.Context) { p, err = carry.Pack(ctx, e.Journal, chosen...) }, func() {
-		if err != nil {
-			e.Fail(err)
+		if e.Failed(err) {
 			return
 		}
 		e.showPacking(name, p)

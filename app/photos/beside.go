@@ -12,13 +12,11 @@ import (
 // was picked.
 func pickBeside(env *pages.Env, id journal.ID, picked func(journal.ID)) {
 	ph, err := journal.Get[journal.Photo](env.Journal, id)
-	if err != nil {
-		env.Fail(err)
+	if env.Failed(err) {
 		return
 	}
 	all, err := candidates(env.Journal, ph, env.Units(), env.Now())
-	if err != nil {
-		env.Fail(err)
+	if env.Failed(err) {
 		return
 	}
 	if len(all) == 0 {

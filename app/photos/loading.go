@@ -21,8 +21,7 @@ func showLarge(env *pages.Env, view *kit.PhotoView, p *journal.Photo) (cancel fu
 		}
 	})
 	stopWhole := pages.Fetch(env, func(ctx context.Context) (*image.RGBA, error) { return env.Journal.FullSize(ctx, p.Hash, 0) }, func(whole *image.RGBA, err error) {
-		if err != nil {
-			env.Fail(err)
+		if env.Failed(err) {
 			return
 		}
 		large = true

@@ -112,8 +112,7 @@ func (p *photoPage) refresh() {
 		p.page.SetHeading(lang.L("This photo is no longer in the journal"))
 		return
 	}
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	if p.on != ph.Hash {
@@ -191,8 +190,7 @@ func (p *photoPage) head(ph *journal.Photo) {
 // step goes to the next photo of the same record; past the last comes the first.
 func (p *photoPage) step(by int) {
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	all, i, err := siblings(p.env.Journal, ph)
@@ -218,13 +216,11 @@ func (p *photoPage) measure() {
 
 func (p *photoPage) toOwner() {
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	_, place, err := ownerOf(p.env.Journal, ph.Owner)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.env.Go(place)

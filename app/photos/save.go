@@ -19,8 +19,7 @@ import (
 // where and with what it was taken, or whole.
 func (p *photoPage) save() {
 	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	var sheet *kit.Dialog

@@ -58,8 +58,7 @@ func (c *Cultures) ask(now time.Time) {
 		return hungers(c.Env.Journal.Until(ctx), &c.Env.Histories, now)
 	}, func(found []hunger, err error) {
 		c.asking = false
-		if err != nil {
-			c.Env.Fail(err)
+		if c.Env.Failed(err) {
 			return
 		}
 		c.due = found

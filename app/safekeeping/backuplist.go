@@ -133,8 +133,7 @@ func (b *backups) goBack(when string) {
 		return err
 	}, func(env *pages.Env, err error) {
 		env.Go(pages.Route{Name: pages.Safekeeping})
-		if err != nil {
-			env.Fail(err)
+		if env.Failed(err) {
 			return
 		}
 		tellRestored(env, when, aside)

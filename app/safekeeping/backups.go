@@ -149,8 +149,7 @@ func (b *backups) use(dir string) {
 		}
 		return b.env.Journal.Backups().Choose(dir) // once begun it is finished
 	}, func(err error) {
-		if err != nil {
-			b.env.Fail(err)
+		if b.env.Failed(err) {
 			return
 		}
 		b.now()

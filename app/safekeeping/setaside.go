@@ -32,8 +32,7 @@ func (s *setAside) changed(journal.Changed)   {}
 
 func (s *setAside) shown() {
 	all, err := s.env.Journal.SetAside()
-	if err != nil {
-		s.env.Fail(err)
+	if s.env.Failed(err) {
 		return
 	}
 	s.column.Objects = nil

@@ -119,16 +119,14 @@ func (p *seriesPage) otherJar() {
 		return
 	}
 	all, err := journal.All[journal.Culture](p.env.Journal)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	var sheet *kit.Dialog
 	list := kit.Stack(2)
 	for _, c := range all {
 		f, err := p.feedingOf(c)
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return
 		}
 		if f == nil {
@@ -142,8 +140,7 @@ func (p *seriesPage) otherJar() {
 		}))
 	}
 	doughs, err := p.otherDoughs()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	for _, b := range doughs {
@@ -199,8 +196,7 @@ func (p *seriesPage) addJar(j journal.SeriesJar) {
 		}
 		return m, nil
 	}, func(m jar.Marks, err error) {
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return
 		}
 		j.SetMarks(m)

@@ -298,8 +298,7 @@ func (p *seriesPage) showPicture() {
 		p.loading()
 	}
 	p.loading = pages.Fetch(p.env, func(ctx context.Context) (*image.RGBA, error) { return p.env.Journal.FullSize(ctx, f.Hash, 0) }, func(img *image.RGBA, err error) {
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return
 		}
 		p.loaded = f.Hash

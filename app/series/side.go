@@ -133,8 +133,7 @@ func (s *side) syncOriginals(u measure.Units) {
 		return // they are looked up among all pictures, once that is over
 	}
 	stored, err := journal.OriginalsOf(p.env.Journal, p.now.frames)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	s.stored = stored

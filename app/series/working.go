@@ -48,8 +48,7 @@ func (p *seriesPage) again() {
 		if p.session != s || !sameDrawn(p.rec, rec) {
 			return
 		}
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return
 		}
 		p.now = now

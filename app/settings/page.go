@@ -81,8 +81,7 @@ func choices() (written []choice, shown choice) {
 
 func (p *page) build() {
 	s, err := p.env.Journal.Settings()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	written, shown := choices()

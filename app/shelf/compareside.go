@@ -106,8 +106,7 @@ func (p *comparePage) showPhoto(s *side) {
 		s.view.SetPreview(small, image.Pt(ph.Width, ph.Height))
 	}
 	s.stop = pages.Fetch(p.env, func(ctx context.Context) (*image.RGBA, error) { return p.env.Journal.FullSize(ctx, ph.Hash, sharpest) }, func(img *image.RGBA, err error) {
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return
 		}
 		s.view.SetPicture(img)

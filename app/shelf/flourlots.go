@@ -36,8 +36,7 @@ func (l *flourLots) add() {
 		return
 	}
 	id, err := l.p.env.Journal.NewID()
-	if err != nil {
-		l.p.env.Fail(err)
+	if l.p.env.Failed(err) {
 		return
 	}
 	now := l.p.env.Now()

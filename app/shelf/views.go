@@ -18,8 +18,7 @@ func (p *shelfPage) keepView(name string) bool {
 		return false
 	}
 	filter, err := p.state.keep()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return false
 	}
 	view := &journal.View{Name: name, Filter: filter}
@@ -54,8 +53,7 @@ func (p *shelfPage) viewShown() *journal.View {
 // showView shows what was kept.
 func (p *shelfPage) showView(v *journal.View) {
 	s, err := readState(v.Filter)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.state = s

@@ -80,13 +80,11 @@ var rowPicture = fyne.NewSize(116, 87)
 
 func (p *listPage) refresh() {
 	rows, err := listRows(p.env.Journal, p.env.Units())
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	covers, err := coversOf(p.env.Journal)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.page.SetHeading(listHeading(rows, p.env.Units(), p.env.Now()))

@@ -65,8 +65,7 @@ func (p *platePage) MayLeave(leave func()) {
 // begin goes on where the tasting stands.
 func (p *platePage) begin() {
 	t, err := journal.Get[journal.Tasting](p.env.Journal, p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	if !t.Sealed.IsZero() {
@@ -74,8 +73,7 @@ func (p *platePage) begin() {
 		return
 	}
 	setting, err := t.Setting()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.plan = setting.Plan
@@ -134,8 +132,7 @@ func (p *platePage) draw() {
 		return
 	}
 	card, err := plating.Card()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	p.plating, p.card, p.plan = plating, card, plating.Plan()
@@ -145,8 +142,7 @@ func (p *platePage) draw() {
 // showCard shows the card until it is sealed.
 func (p *platePage) showCard() {
 	lines, err := p.card.Lines()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	heading, words := lang.L("For the helper alone"), lang.L("Write each code on its own plate and fill it with the loaf beside it. Set the plates out from left to right.")
@@ -211,8 +207,7 @@ func cardTable(lines []blind.CardLine) fyne.CanvasObject {
 // the meantime does not blank it.
 func (p *platePage) print() {
 	lines, err := p.card.Lines()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	plan, code, style := p.plan, p.card.Code(), p.env.Paper()

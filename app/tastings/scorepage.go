@@ -143,8 +143,7 @@ func (p *scorePage) leave() { p.env.Go(to(p.id, "")) }
 
 // step does one step of the scoring and shows the next.
 func (p *scorePage) step(do func(*blind.Session) error) {
-	if err := p.env.Journal.Score(p.id, do); err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(p.env.Journal.Score(p.id, do)) {
 		return
 	}
 	p.refresh()
@@ -195,8 +194,7 @@ func (p *scorePage) put(topLeft string, body, hint fyne.CanvasObject, act *kit.B
 
 func (p *scorePage) showStep() {
 	step, err := p.session.At(p.taster)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	if p.laying(step) {
@@ -246,8 +244,7 @@ func (p *scorePage) showAllergens(step blind.Turn) {
 // showHandover waits for the next taster.
 func (p *scorePage) showHandover() {
 	step, err := p.session.At(p.taster)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	who := p.name(p.taster)

@@ -206,14 +206,12 @@ func (p *scorePage) handIn() {
 
 // afterRound goes on to whoever is next.
 func (p *scorePage) afterRound(err error) (kept bool) {
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return false
 	}
 	was := p.taster
 	session, err := p.env.Journal.Session(p.id)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return true
 	}
 	p.taster = nextTaster(session)

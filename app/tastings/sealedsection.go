@@ -288,8 +288,7 @@ func (v *sealedSection) typeInFor(waiting []int, names []string, at int) {
 	var sheet *kit.Dialog
 	taster := waiting[at]
 	step, err := v.session.At(taster)
-	if err != nil {
-		v.p.env.Fail(err)
+	if v.p.env.Failed(err) {
 		return
 	}
 	form := newAnswerForm(v.setting, step.Serving)
@@ -304,12 +303,10 @@ func (v *sealedSection) typeInFor(waiting []int, names []string, at int) {
 	title := lang.L("{{.Who}}, round {{.N}}", map[string]any{"Who": names[at], "N": step.Round + 1})
 	enter := func() {
 		answer, err := form.result()
-		if err != nil {
-			v.p.env.Fail(err)
+		if v.p.env.Failed(err) {
 			return
 		}
-		if err := v.p.env.Journal.Score(v.p.id, func(s *blind.Session) error { return s.TypeIn(taster, answer) }); err != nil {
-			v.p.env.Fail(err)
+		if v.p.env.Failed(v.p.env.Journal.Score(v.p.id, func(s *blind.Session) error { return s.TypeIn(taster, answer) })) {
 			return
 		}
 		sheet.Close()

@@ -45,8 +45,7 @@ func (s *standing) show(rows []listRow) {
 	slices.SortStableFunc(open, func(a, b *journal.Tasting) int { return b.Unsealed.Compare(a.Unsealed) })
 	s.cancel = pages.Fetch(s.env, func(ctx context.Context) ([]pooled, error) { return answersOf(s.env.Journal.Until(ctx), open) },
 		func(sums []pooled, err error) {
-			if err != nil {
-				s.env.Fail(err)
+			if s.env.Failed(err) {
 				return
 			}
 			s.fill(sums)

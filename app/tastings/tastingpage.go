@@ -59,8 +59,7 @@ func (p *tastingPage) refresh() {
 		return
 	}
 	s, err := t.Setting()
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	next := p.stateOf(t)

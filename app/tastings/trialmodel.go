@@ -116,8 +116,7 @@ func (p *beginTrialPage) showAlike() {
 		return
 	}
 	b, err := journal.PlannedFrom(p.env.Journal, p.models[p.chosen].ref)
-	if err != nil {
-		p.env.Fail(err)
+	if p.env.Failed(err) {
 		return
 	}
 	u, varied := p.env.Units(), variations()[p.varied].store

@@ -25,8 +25,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 	looks := pages.LooksOfBakes(p.env.Journal, p.bakes[0].ID, p.bakes[1].ID)
 	for i, b := range p.bakes {
 		side, err := p.loaf(b, i+1, looks[i])
-		if err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(err) {
 			return nil
 		}
 		sides = append(sides, side)

@@ -119,8 +119,7 @@ func (p *trialPage) stepLine(s sharedStep, before []time.Time) fyne.CanvasObject
 	title := lang.L(s.title)
 	now := kit.NewButton(lang.L("now"), func() {
 		at := p.env.Now().Truncate(time.Minute)
-		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, all alike", map[string]any{"Step": title}), func(b *journal.Bake) { begin(b, at) }); err != nil {
-			p.env.Fail(err)
+		if p.env.Failed(p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, all alike", map[string]any{"Step": title}), func(b *journal.Bake) { begin(b, at) })) {
 			return
 		}
 		p.env.Say(lang.L("{{.Step}} is noted for all of them.", map[string]any{"Step": title}), true)

@@ -143,8 +143,7 @@ func (v *verdictSection) correctRound(at int) {
 		if err == nil {
 			err = v.p.env.Journal.Correct(v.t.ID, r.Taster, r.Round, answer, reason.Text())
 		}
-		if err != nil {
-			v.p.env.Fail(err)
+		if v.p.env.Failed(err) {
 			return
 		}
 		sheet.Close()
