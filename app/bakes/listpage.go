@@ -67,6 +67,7 @@ func newListPage(env *pages.Env) *listPage {
 		func(i int, row fyne.CanvasObject) {
 			row.(*listRow).set(viewRow(p.shown.past[i], p.marks, env.Units(), env.Now()))
 		})
+	p.List = p.list
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.shown.past[i].ID)) }
 	pages.FollowRow(env, p.list, p.showGlance)
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
@@ -101,14 +102,6 @@ func (l *underFilters) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	}
 	things[0].Move(fyne.NewPos(0, 0))
 	kit.Put(things[1], fyne.NewPos(0, high), fyne.NewSize(size.Width, size.Height-high))
-}
-
-// Start puts the keyboard in the list, if there is one.
-func (p *listPage) Start() fyne.Focusable {
-	if len(p.shown.past) == 0 {
-		return p.Base.Start()
-	}
-	return p.list
 }
 
 func (p *listPage) Keys() []kit.Key {

@@ -39,16 +39,8 @@ func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
 		}
 	})
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
-	p.Base = pages.Base{Body: p.page, Name: lang.L("Cultures"), Read: p.load, Of: shownKinds}
+	p.Base = pages.Base{Body: p.page, List: p.list, Name: lang.L("Cultures"), Read: p.load, Of: shownKinds}
 	return p, nil
-}
-
-// Start puts the keyboard in the list, if there is one.
-func (p *listPage) Start() fyne.Focusable {
-	if to := p.list.Start(); to != nil {
-		return to
-	}
-	return p.Base.Start()
 }
 
 func (p *listPage) Keys() []kit.Key {

@@ -33,19 +33,12 @@ func newListPage(env *pages.Env) *listPage {
 	p.list = kit.NewRowList(func() int { return len(p.rows) },
 		func() fyne.CanvasObject { return newFormulaRow(env.Thumbs) },
 		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
+	p.List = p.list
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Formula, p.all[i].latest.ID)) }
 	pages.FollowRow(env, p.list, p.showBakes)
 	p.list.OnDelete = p.bin
 	p.list.Most = highestRow
 	return p
-}
-
-// Start puts the keyboard in the list, if there is one.
-func (p *listPage) Start() fyne.Focusable {
-	if len(p.rows) == 0 {
-		return p.Base.Start()
-	}
-	return p.list
 }
 
 func (p *listPage) Keys() []kit.Key {

@@ -107,8 +107,13 @@ func (g *PhotoGrid) goTo(i int) {
 	}
 }
 
-// Start is where the keyboard goes.
-func (g *PhotoGrid) Start() fyne.Focusable { return g }
+// Start is where the keyboard goes while there are photos.
+func (g *PhotoGrid) Start() fyne.Focusable {
+	if g.Length() == 0 {
+		return nil
+	}
+	return g
+}
 
 // modifiers gives the modifier keys held down now.
 func modifiers() fyne.KeyModifier {

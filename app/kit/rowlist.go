@@ -79,6 +79,14 @@ func (l *RowList) spread() float32 {
 // Move puts the list where its rows' words begin.
 func (l *RowList) Move(pos fyne.Position) { l.List.Move(pos.SubtractXY(listRowSide, 0)) }
 
+// Start is where the keyboard goes while there are rows.
+func (l *RowList) Start() fyne.Focusable {
+	if l.Length() == 0 {
+		return nil
+	}
+	return l
+}
+
 // Cursor gives the index of the row that the keyboard is at.
 func (l *RowList) Cursor() int { return l.cursor }
 

@@ -14,6 +14,7 @@ import (
 type Base struct {
 	Body fyne.CanvasObject // what the page looks like
 	Name string            // for the title bar
+	List fyne.CanvasObject // where the work of the page begins while there is something in it
 
 	// Read shows what the journal has, each time that the page comes onto the screen,
 	// and while it is there when a record of one of the kinds Of has changed. Nil: a
@@ -34,10 +35,15 @@ func (b *Base) Title() string { return b.Name }
 // Keys are none.
 func (b *Base) Keys() []kit.Key { return nil }
 
-// Start is where the Body says that its work begins: at the main button of a [kit.Page].
+// Start is in the List, or else where the Body says that its work begins: at the main button
+// of a [kit.Page].
 func (b *Base) Start() fyne.Focusable {
-	if body, ok := b.Body.(interface{ Start() fyne.Focusable }); ok {
-		return body.Start()
+	for _, part := range []fyne.CanvasObject{b.List, b.Body} {
+		if part, ok := part.(interface{ Start() fyne.Focusable }); ok {
+			if to := part.Start(); to != nil {
+				return to
+			}
+		}
 	}
 	return nil
 }

@@ -38,18 +38,11 @@ func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Compare with which bake?"), Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindTrial, journal.KindSettings}}
 	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(212, 150), 2, func() int { return len(p.others) }, p.item)
+	p.List = p.grid
 	p.grid.OnOpen = func(i int) { p.compare(p.others[i].summary.ID) }
 	p.grid.OnChoose = p.choose
 	p.showActions()
 	return p, nil
-}
-
-// Start puts the keyboard at the likeliest.
-func (p *comparePick) Start() fyne.Focusable {
-	if len(p.others) == 0 {
-		return p.Base.Start()
-	}
-	return p.grid
 }
 
 func (p *comparePick) Keys() []kit.Key {

@@ -54,6 +54,7 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 	p.facets = newFacets(p)
 	p.line = newFilterLine(p)
 	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(184, 130), 2, p.length, p.item)
+	p.List = p.grid
 	p.grid.OnOpen = p.open
 	p.grid.OnChoose = p.choose
 	p.grid.OnRange = p.chooseRange
@@ -62,14 +63,6 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 	p.page.SetBody(p.body)
 	p.showActions()
 	return p, nil
-}
-
-// Start puts the keyboard at the pictures.
-func (p *shelfPage) Start() fyne.Focusable {
-	if p.length() == 0 {
-		return p.Base.Start()
-	}
-	return p.grid
 }
 
 // Changed reads the record anew when bakes, or the names beside them, changed.

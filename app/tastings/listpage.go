@@ -28,17 +28,9 @@ type listPage struct {
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, list: kit.NewOpenRows(), told: newStanding(env)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
-	p.Base = pages.Base{Body: p.page, Name: lang.L("Tastings"), Read: p.refresh,
+	p.Base = pages.Base{Body: p.page, List: p.list, Name: lang.L("Tastings"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindSettings}}
 	return p
-}
-
-// Start puts the keyboard in the list, if there is one.
-func (p *listPage) Start() fyne.Focusable {
-	if to := p.list.Start(); to != nil {
-		return to
-	}
-	return p.Base.Start()
 }
 
 func (p *listPage) Keys() []kit.Key {
