@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -103,11 +104,7 @@ func (a *aboutSection) fill(c *journal.Culture) {
 	a.hydration.Set(cultureHydration.Get(c))
 	a.usual.Set(cultureUsual.Get(c))
 	a.every.Set(cultureRhythm.Get(c))
-	for i, h := range homes() {
-		if h == c.Home {
-			a.home.SetChosen(i)
-		}
-	}
+	a.home.SetChosen(slices.Index(homes(), c.Home))
 	a.showMark(c.Mark())
 }
 

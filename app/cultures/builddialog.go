@@ -59,7 +59,7 @@ func planBuild(env *pages.Env, l *histories.CultureHistory) *buildDialog {
 
 func planBuildOf(env *pages.Env, l *histories.CultureHistory, amount ferment.Grams, ripe time.Time) *buildDialog {
 	now := env.Now()
-	s := &buildDialog{env: env, life: l, answer: kit.Stack(2)}
+	s := &buildDialog{env: env, life: l, answer: kit.Stack(2), stop: func() {}}
 	jar, _ := l.Jar(now)
 	s.ask = ferment.BuildAsk{
 		Amount: amount, KeepBack: 30, Hydration: l.Hydration(), Temp: 22, Culture: jar.Mix, Now: now, RipeAt: ripe,
@@ -122,11 +122,7 @@ func (s *buildDialog) show() {
 			kit.NewButton(lang.L("Close"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")),
 			kit.PrimaryButton(lang.L("Save as a calendar"), s.export),
 		},
-		OnClosed: func() {
-			if s.stop != nil {
-				s.stop()
-			}
-		},
+		OnClosed: func() { s.stop() },
 	})
 	s.work()
 }
@@ -187,9 +183,7 @@ func (s *buildDialog) work() {
 	if s.sheet != nil && !s.sheet.Open() {
 		return
 	}
-	if s.stop != nil {
-		s.stop()
-	}
+	s.stop()
 	s.plan = nil
 	ask := s.ask
 	// Later hours count as well: another hour may be offered than the one that is asked for.

@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/say"
 )
 
@@ -155,22 +156,18 @@ func (p *culturePage) show(por *portrait) {
 	p.env.Retitle()
 }
 
-// feed opens the dialog of a feeding.
-func (p *culturePage) feed() {
-	if p.now != nil && !p.refused() {
-		feed(p.env, p.now.life)
+// use does something with the culture, unless it is one with mould or a tint, or one that has
+// ended, which is not used any more.
+func (p *culturePage) use(do func(*histories.CultureHistory)) {
+	if p.now != nil && !refused(p.env, p.now.life) {
+		do(p.now.life)
 	}
 }
 
-func (p *culturePage) feedAgain() {
-	if p.now != nil && !p.refused() {
-		feedAgain(p.env, p.now.life)
-	}
-}
-
-// refused says that a culture with mould or a tint, or one that has ended, is not used
-// any more.
-func (p *culturePage) refused() bool { return refused(p.env, p.now.life) }
+func (p *culturePage) feed()      { p.use(func(l *histories.CultureHistory) { feed(p.env, l) }) }
+func (p *culturePage) feedAgain() { p.use(func(l *histories.CultureHistory) { feedAgain(p.env, l) }) }
+func (p *culturePage) take()      { p.use(func(l *histories.CultureHistory) { take(p.env, l) }) }
+func (p *culturePage) plan()      { p.use(func(l *histories.CultureHistory) { planBuild(p.env, l) }) }
 
 // clear lets the baker say that what was seen was no mould and no tint.
 func (p *culturePage) clear() {
@@ -195,21 +192,9 @@ func (p *culturePage) read() {
 	}
 }
 
-func (p *culturePage) take() {
-	if p.now != nil && !p.refused() {
-		take(p.env, p.now.life)
-	}
-}
-
-func (p *culturePage) plan() {
-	if p.now != nil && !p.refused() {
-		planBuild(p.env, p.now.life)
-	}
-}
-
 // split begins another culture with a piece of this one.
 func (p *culturePage) split() {
-	if p.now != nil && p.refused() {
+	if p.now != nil && refused(p.env, p.now.life) {
 		return
 	}
 	newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })

@@ -174,8 +174,7 @@ func (s *feedDialog) changed() {
 	for _, d := range s.form.doubts(s.before, s.known, u) {
 		text = joined(text, d.Sentence)
 	}
-	s.doubts.SetText(text)
-	s.doubts.Hidden = text == ""
+	s.doubts.Say(text)
 	s.sheet.Refresh()
 }
 
@@ -208,8 +207,7 @@ func (s *feedDialog) keep() {
 		return
 	}
 	if s.form.total() <= 0 && s.form.takenOff() <= 0 {
-		s.doubts.SetText(lang.L("Say how much flour and water it gets."))
-		s.doubts.Hidden = false
+		s.doubts.Say(lang.L("Say how much flour and water it gets."))
 		s.sheet.Refresh()
 		return
 	}

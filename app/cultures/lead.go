@@ -26,12 +26,10 @@ type lead struct {
 // leadOf says how a culture is. Nothing is said that the readings do not show.
 func leadOf(p *portrait, u measure.Units) lead {
 	l := stateOf(p, u)
-	if l.Danger {
-		l.Evidence = evidenceOf(p, u, p.guide.Evidence)
-		return l
-	}
-	l.Cautions = u.SayAll(p.guide.Cautions)
 	l.Evidence = evidenceOf(p, u, p.guide.Evidence)
+	if !l.Danger {
+		l.Cautions = u.SayAll(p.guide.Cautions)
+	}
 	return l
 }
 
@@ -53,25 +51,12 @@ func stateOf(p *portrait, u measure.Units) lead {
 
 // evidenceOf says how many of its own readings a guide rests on, and of which days.
 func evidenceOf(p *portrait, u measure.Units, ids []string) string {
-	var first, last *journal.Reading
-	n := 0
-	for _, r := range p.life.Readings {
-		if !slices.Contains(ids, string(r.ID)) {
-			continue
-		}
-		if first == nil {
-			first = r
-		}
-		last = r
-		n++
-	}
-	if first == nil {
+	on := slices.DeleteFunc(slices.Clone(p.life.Readings), func(r *journal.Reading) bool { return !slices.Contains(ids, string(r.ID)) })
+	if len(on) == 0 {
 		return ""
 	}
-	data := map[string]any{
-		"N": n, "From": u.When(first.At, p.now), "To": u.When(last.At, p.now),
-	}
-	if n == 1 {
+	data := map[string]any{"N": len(on), "From": u.When(on[0].At, p.now), "To": u.When(on[len(on)-1].At, p.now)}
+	if len(on) == 1 {
 		return lang.L("This rests on the reading of {{.From}}.", data)
 	}
 	return lang.L("This rests on {{.N}} readings, from {{.From}} to {{.To}}.", data)

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -69,12 +70,7 @@ func rowOf(p *portrait, u measure.Units) row {
 
 // fedWords say when and how a culture was fed last, and what was read of it since.
 func fedWords(p *portrait, u measure.Units) string {
-	var last *journal.Feeding
-	for _, f := range p.life.Feedings {
-		if !histories.Taking(f) && !f.At.After(p.now) {
-			last = f
-		}
-	}
+	last := lastFeeding(p.life, p.now)
 	if last == nil {
 		return ""
 	}
@@ -82,8 +78,7 @@ func fedWords(p *portrait, u measure.Units) string {
 	if last.Kept > 0 {
 		words += ", " + formOf(last).ratio(u)
 	}
-	for i := len(p.life.Readings) - 1; i >= 0; i-- {
-		r := p.life.Readings[i]
+	for _, r := range slices.Backward(p.life.Readings) {
 		if r.At.Before(last.At) {
 			break
 		}

@@ -74,7 +74,7 @@ func openLog(env *pages.Env, c *journal.Culture, path string) {
 func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logDialog {
 	now := env.Now()
 	s := &logDialog{env: env, culture: c, name: name, data: data,
-		opt: templog.Options{Zone: now.Location(), NotAfter: now}, rows: kit.Stack(0.5), notes: kit.NewText()}
+		opt: templog.Options{Zone: now.Location(), NotAfter: now}, rows: kit.Stack(0.5), notes: kit.NewText(), stop: func() {}}
 	choose := func(label, hint string, words []string, set func(i int)) *kit.ChoiceField {
 		return kit.NewChoiceField(label, hint, words, func(i int) { set(i); s.look() })
 	}
@@ -90,14 +90,10 @@ func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logD
 	s.take = kit.PrimaryButton(lang.L("Import"), s.keep)
 	s.sheet = kit.ShowDialog(env.Window, kit.DialogOptions{
 		Title: lang.L("What will be imported from {{.Name}}", map[string]any{"Name": name}), Width: 760, Height: 640, Scroll: true,
-		Content: kit.Stack(4, kit.Flow(8, s.separator, s.date, s.clock, s.temp, s.order, s.unit), s.notes, kit.Rule(), s.rows),
-		Buttons: []fyne.CanvasObject{s.take},
-		OnEnter: s.keep,
-		OnClosed: func() {
-			if s.stop != nil {
-				s.stop()
-			}
-		},
+		Content:  kit.Stack(4, kit.Flow(8, s.separator, s.date, s.clock, s.temp, s.order, s.unit), s.notes, kit.Rule(), s.rows),
+		Buttons:  []fyne.CanvasObject{s.take},
+		OnEnter:  s.keep,
+		OnClosed: func() { s.stop() },
 	})
 	s.look()
 	return s
@@ -105,9 +101,7 @@ func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logD
 
 // look finds out anew how the file is laid out, away from the main goroutine.
 func (s *logDialog) look() {
-	if s.stop != nil {
-		s.stop()
-	}
+	s.stop()
 	s.able = false // what was shown of it was understood otherwise
 	opt := s.opt
 	s.stop = pages.Fetch(s.env, func(ctx context.Context) (templog.Preview, error) { return templog.Inspect(ctx, s.data, opt) }, s.show)

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -98,15 +99,11 @@ func (s *birthDialog) figure(label string, m measure.Measure, v float64, set fun
 
 func (s *birthDialog) parentField() *kit.ChoiceField {
 	var names []string
-	chosen := -1
-	for i, c := range s.all {
+	for _, c := range s.all {
 		names = append(names, nameOf(c))
-		if c.ID == s.birth.parent {
-			chosen = i
-		}
 	}
 	f := kit.NewChoiceField(lang.L("Split from"), lang.L("choose"), names, func(i int) { s.birth.parent = s.all[i].ID })
-	f.SetChosen(chosen)
+	f.SetChosen(slices.IndexFunc(s.all, func(c *journal.Culture) bool { return c.ID == s.birth.parent }))
 	return f
 }
 

@@ -2,6 +2,7 @@ package cultures
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -33,14 +34,8 @@ func newWordsSection(p *culturePage) *wordsSection {
 func (w *wordsSection) show(p *portrait) {
 	l := leadOf(p, w.page.env.Units())
 	w.lead.SetSpans(leadSpans(l)...)
-	text := ""
-	for _, c := range l.Cautions {
-		text = joined(text, c)
-	}
-	w.cautions.SetSpans(kit.Span{Text: text})
-	w.cautions.Hidden = text == ""
-	w.evidence.SetText(l.Evidence)
-	w.evidence.Hidden = l.Evidence == ""
+	w.cautions.Say(strings.Join(l.Cautions, " "))
+	w.evidence.Say(l.Evidence)
 	w.box.Refresh()
 }
 

@@ -52,11 +52,11 @@ type plannedSection struct {
 	room   *kit.QuantityField
 	answer *kit.Text
 	rests  *kit.Text
-	cancel func()
+	stop   func() // gives up what is being worked out
 }
 
 func newPlannedSection(p *culturePage) *plannedSection {
-	t := &plannedSection{page: p, answer: kit.Body(" "), rests: kit.Small(" ")}
+	t := &plannedSection{page: p, stop: func() {}, answer: kit.Body(" "), rests: kit.Small(" ")}
 	u := p.env.Units()
 	t.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("If you feed it at"), Units: u, Now: p.env.Now, OnChanged: func(at time.Time) {
 		t.wish.At = at
@@ -117,7 +117,7 @@ func (t *plannedSection) work() {
 	w := t.wish
 	var f ferment.Forecast
 	var err error
-	t.cancel = t.page.env.Think(func() { f, err = w.foresee(por.life) }, func() {
+	t.stop = t.page.env.Think(func() { f, err = w.foresee(por.life) }, func() {
 		u := t.page.env.Units()
 		if err != nil {
 			t.answer.SetText(u.ErrorText(err))
@@ -135,11 +135,4 @@ func (t *plannedSection) work() {
 		t.rests.Say(rests)
 		t.box.Refresh()
 	})
-}
-
-// stop gives up what is being worked out.
-func (t *plannedSection) stop() {
-	if t.cancel != nil {
-		t.cancel()
-	}
 }

@@ -56,7 +56,7 @@ func reread(env *pages.Env, l *histories.CultureHistory, r *journal.Reading) *re
 }
 
 func (s *readDialog) show(title string) {
-	s.form.feeding = feedingBefore(s.life, s.form.rec.At)
+	s.form.feeding, s.stopPreparing = lastFeeding(s.life, s.form.rec.At), func() {}
 	s.began = s.form.rec
 	content := kit.Stack(4,
 		s.heightPart(),
@@ -67,12 +67,8 @@ func (s *readDialog) show(title string) {
 	)
 	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
 		Title: title, Content: content, Width: 760, Scroll: true, Buttons: keepButtons(lang.L("Save"), s.keep, s.form.rec.ID != "", s.bin), OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
-		Aside: kit.Small(lang.L("Never taste a culture to judge it.")),
-		OnClosed: func() {
-			if s.stopPreparing != nil {
-				s.stopPreparing()
-			}
-		},
+		Aside:    kit.Small(lang.L("Never taste a culture to judge it.")),
+		OnClosed: func() { s.stopPreparing() },
 	})
 	s.changed()
 }
@@ -156,7 +152,7 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 		}})
 	s.showMark()
 	s.when = whenField(s.env, &s.form.rec.At, func() {
-		s.form.feeding = feedingBefore(s.life, s.form.rec.At)
+		s.form.feeding = lastFeeding(s.life, s.form.rec.At)
 		s.showMark()
 		s.changed()
 	})

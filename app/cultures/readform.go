@@ -3,7 +3,6 @@ package cultures
 import (
 	"maps"
 	"strings"
-	"time"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -23,11 +22,6 @@ type readForm struct {
 	startMM *float64
 	// picture is a photo to go with the reading; nil for none.
 	picture *journal.Picture
-}
-
-// feedingBefore is the feeding that a reading at a time belongs to.
-func feedingBefore(l *histories.CultureHistory, at time.Time) *journal.Feeding {
-	return lastFeeding(l, at)
 }
 
 // mark is the height of the feeding's start in the jar, if it is known.

@@ -2,6 +2,7 @@ package cultures
 
 import (
 	"context"
+	"strings"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -30,11 +31,7 @@ func (s *readDialog) changed() {
 	for t, pill := range s.trends {
 		pill.SetChosen(s.form.rec.Trend == string(t))
 	}
-	text := ""
-	for _, c := range s.form.cautions(u) {
-		text = joined(text, c)
-	}
-	s.cautions.Say(text)
+	s.cautions.Say(strings.Join(s.form.cautions(u), " "))
 	switch {
 	case s.form.picture != nil:
 		s.photo.SetText(s.form.picture.Name)
