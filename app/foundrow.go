@@ -82,7 +82,6 @@ func (r *foundRow) say() {
 	r.right.SetSpans(span)
 }
 
-// Tapped takes the answer.
 func (r *foundRow) Tapped(*fyne.PointEvent) { r.take() }
 
 func (r *foundRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.Refresh() }
@@ -91,7 +90,6 @@ func (r *foundRow) MouseMoved(*desktop.MouseEvent) {}
 
 func (r *foundRow) MouseOut() { r.hovered = false; r.Refresh() }
 
-// Cursor is a pointing hand.
 func (r *foundRow) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (r *foundRow) CreateRenderer() fyne.WidgetRenderer {

@@ -57,7 +57,6 @@ func (p *bakePage) foot() fyne.CanvasObject {
 		kit.QuietButton(lang.L("Move to the bin"), p.bin).WithKey("B"))
 }
 
-// Keys are the keys of the page.
 func (p *bakePage) Keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "P", Doc: lang.L("Add photos"), Do: p.pick},

@@ -56,7 +56,6 @@ func newBakePage(env *pages.Env, id, culture journal.ID) (*bakePage, error) {
 	return p, nil
 }
 
-// Title is the bake's name.
 func (p *bakePage) Title() string {
 	b, exists, err := p.rec.get()
 	switch {

@@ -85,10 +85,8 @@ func (c *cellLayer) show() {
 	c.ring.Refresh()
 }
 
-// Objects is called by the view.
 func (c *cellLayer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{c.pic, c.ring} }
 
-// Arrange is called by the view.
 func (c *cellLayer) Arrange(at func(x, y float64) fyne.Position, _ float32) {
 	a := at(c.where.X, c.where.Y)
 	b := at(c.where.X+float64(c.size.X)*c.where.Scale, c.where.Y+float64(c.size.Y)*c.where.Scale)

@@ -54,7 +54,6 @@ func newListPage(env *pages.Env) *listPage {
 	return p
 }
 
-// Keys are the keys of the page.
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "M", Doc: lang.L("Measure all that wait"), Do: p.measureAll},

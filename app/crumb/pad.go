@@ -116,7 +116,6 @@ func (p *pad) reach(points float32) float64 {
 	return x1 - x0
 }
 
-// Dragged draws.
 func (p *pad) Dragged(ev *fyne.DragEvent) {
 	to := p.at(ev.Position)
 	if !p.drag {
@@ -218,7 +217,6 @@ func (p *pad) MouseOut() {}
 // Cursor shows that a drag draws.
 func (p *pad) Cursor() desktop.Cursor { return desktop.CrosshairCursor }
 
-// Objects is called by the view.
 func (p *pad) Objects() []fyne.CanvasObject {
 	out := make([]fyne.CanvasObject, 0, len(p.lines)+1)
 	for _, l := range p.lines {
@@ -227,7 +225,6 @@ func (p *pad) Objects() []fyne.CanvasObject {
 	return append(out, p)
 }
 
-// Arrange is called by the view.
 func (p *pad) Arrange(at func(x, y float64) fyne.Position, _ float32) {
 	kit.Put(p, fyne.NewPos(0, 0), p.view.Size())
 	path := p.path()

@@ -79,7 +79,6 @@ func (p *measurePage) build() {
 	p.quiet()
 }
 
-// Keys are the keys of the page.
 func (p *measurePage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "O", Doc: lang.L("Draw the outline: drag round it, or click corner after corner"), Do: func() { p.take(outlineTool) }},

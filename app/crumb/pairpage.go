@@ -65,7 +65,6 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	return p, nil
 }
 
-// Keys are the keys of the page.
 func (p *pairPage) Keys() []kit.Key {
 	open := func(i int) func() { return func() { p.env.Go(pages.At(pages.Crumb, p.sides[i].id)) } }
 	return []kit.Key{

@@ -168,7 +168,6 @@ func newLevels(v *kit.PhotoView, width float64) *levels {
 
 func (l *levels) set(points []kit.PicturePoint) { l.points = points }
 
-// Objects is called by the view.
 func (l *levels) Objects() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	for i := range l.lines {
@@ -177,7 +176,6 @@ func (l *levels) Objects() []fyne.CanvasObject {
 	return out
 }
 
-// Arrange is called by the view.
 func (l *levels) Arrange(at func(x, y float64) fyne.Position, _ float32) {
 	for i, p := range l.points {
 		line, name := l.lines[i], l.names[i]

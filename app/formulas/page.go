@@ -129,7 +129,6 @@ func (p *page) build() {
 	}})
 }
 
-// Title is the formula's name.
 func (p *page) Title() string { return p.name.Text() }
 
 func (p *page) Keys() []kit.Key {

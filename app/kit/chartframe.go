@@ -239,7 +239,6 @@ func (f *ChartFrame) FocusGained() { f.focus = true; f.Refresh(); reveal(f) }
 
 func (f *ChartFrame) FocusLost() { f.focus = false; f.Refresh() }
 
-// TypedRune hands the character on to the page.
 func (f *ChartFrame) TypedRune(r rune) { PassRune(f, r) }
 
 // TypedKey goes from mark to mark.

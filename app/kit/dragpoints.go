@@ -25,8 +25,6 @@ type DragPoints struct {
 	OnChanged func(points []PicturePoint, done bool)
 	// Closed joins the last point to the first; Loose joins none.
 	Closed, Loose bool
-	// CanAdd lets a tap on the picture put in a point on the nearest line.
-	CanAdd bool
 	// CanRemove lets Delete take a point away while more than Least remain.
 	CanRemove bool
 	Least     int
@@ -46,16 +44,6 @@ type DragPoints struct {
 func NewDragPoints(v *PhotoView) *DragPoints {
 	d := &DragPoints{view: v, scale: 1}
 	v.AddOverlay(d)
-	tapped := v.OnTapped
-	v.OnTapped = func(x, y float64) {
-		if d.CanAdd {
-			d.add(PicturePoint{x, y})
-			return
-		}
-		if tapped != nil {
-			tapped(x, y)
-		}
-	}
 	return d
 }
 
@@ -92,7 +80,6 @@ func (d *DragPoints) rebuild() {
 	d.view.RefreshOverlays()
 }
 
-// Objects is called by the view.
 func (d *DragPoints) Objects() []fyne.CanvasObject {
 	out := make([]fyne.CanvasObject, 0, len(d.lines)+len(d.handles))
 	for _, l := range d.lines {
@@ -104,7 +91,6 @@ func (d *DragPoints) Objects() []fyne.CanvasObject {
 	return out
 }
 
-// Arrange is called by the view.
 func (d *DragPoints) Arrange(at func(x, y float64) fyne.Position, scale float32) {
 	d.scale = scale
 	for i, l := range d.lines {
@@ -147,39 +133,12 @@ func (d *DragPoints) tell(done bool) {
 	}
 }
 
-// add puts a point on the line that is nearest, or after the last of an open row.
-func (d *DragPoints) add(p PicturePoint) {
-	at := len(d.points)
-	least := math.Inf(1)
-	for i := range d.lines {
-		a, b := d.points[i], d.points[(i+1)%len(d.points)]
-		if away := distanceToLine(p, a, b); away < least {
-			least, at = away, i+1
-		}
-	}
-	if !d.Closed && least*float64(d.scale) > handleSide {
-		at = len(d.points)
-	}
-	d.SetPoints(slices.Insert(d.Points(), at, p))
-	d.tell(true)
-}
-
 func (d *DragPoints) remove(i int) {
 	if !d.CanRemove || len(d.points) <= d.Least {
 		return
 	}
 	d.SetPoints(slices.Delete(d.Points(), i, i+1))
 	d.tell(true)
-}
-
-func distanceToLine(p, a, b PicturePoint) float64 {
-	dx, dy := b.X-a.X, b.Y-a.Y
-	length := dx*dx + dy*dy
-	t := 0.0
-	if length > 0 {
-		t = math.Max(0, math.Min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/length))
-	}
-	return math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy)
 }
 
 const handleSide = 32

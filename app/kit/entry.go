@@ -166,7 +166,6 @@ func (e *entry) FocusGained() {
 	}
 }
 
-// FocusLost ends it.
 func (e *entry) FocusLost() {
 	e.editing = false
 	tell(e.onFocus, false)

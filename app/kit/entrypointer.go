@@ -64,7 +64,6 @@ func (e *entry) DoubleTapped(ev *fyne.PointEvent) {
 	e.Refresh()
 }
 
-// Dragged selects.
 func (e *entry) Dragged(ev *fyne.DragEvent) {
 	e.pressed = false // what is dragged is not tapped
 	if e.editing {

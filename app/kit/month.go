@@ -59,7 +59,6 @@ func (m *Month) move(t time.Time) {
 	m.Refresh()
 }
 
-// TypedKey moves and picks.
 func (m *Month) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyLeft:

@@ -49,9 +49,11 @@ func TestToastLiesOverNothing(t *testing.T) {
 // they are with a toast and when it goes; so does whatever is no page that scrolls.
 func TestToastMovesNothingUnderAHand(t *testing.T) {
 	main := maintest.New().Do
+	footed := kit.NewPage(kit.PageOptions{Body: kit.Body("page")})
+	footed.SetFoot(kit.NewButton("Next", func() {}))
 	for name, page := range map[string]fyne.CanvasObject{
 		"a picture": kit.NewPage(kit.PageOptions{Fixed: true, Body: container.NewStack(kit.NewPhotoView(main))}),
-		"a foot":    kit.NewPage(kit.PageOptions{Body: kit.Body("page"), Foot: kit.NewButton("Next", func() {})}),
+		"a foot":    footed,
 		"no page":   block(10, 10),
 	} {
 		f := kit.NewFrame(main, container.NewStack())

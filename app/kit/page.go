@@ -18,8 +18,6 @@ type PageOptions struct {
 	// Hint stands under the actions: what the main one will do.
 	Hint fyne.CanvasObject
 	Body fyne.CanvasObject
-	// Foot stays at the bottom while the body scrolls.
-	Foot fyne.CanvasObject
 	// Measure is the widest that the body of a page of text grows. Zero: as wide as the
 	// window, as every page's head and foot are.
 	Measure float32
@@ -64,7 +62,6 @@ func NewPage(o PageOptions) *Page {
 	p.SetHeading(o.Heading)
 	p.SetActions(o.Hint, o.Actions...)
 	p.SetBody(o.Body)
-	p.SetFoot(o.Foot)
 	p.ExtendBaseWidget(p)
 	return p
 }

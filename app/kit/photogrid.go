@@ -136,10 +136,8 @@ func (g *PhotoGrid) FocusGained() { g.focused = true; g.Refresh() }
 
 func (g *PhotoGrid) FocusLost() { g.focused = false; g.Refresh() }
 
-// TypedRune hands the character on to the page.
 func (g *PhotoGrid) TypedRune(r rune) { PassRune(g, r) }
 
-// TypedKey moves and opens.
 func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 	n, cols := g.Length(), max(1, g.ColumnCount())
 	if n == 0 {
@@ -248,7 +246,6 @@ func (t *cellTick) Tapped(*fyne.PointEvent) {
 	g.choose(t.c.at)
 }
 
-// Cursor is a pointing hand.
 func (t *cellTick) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (t *cellTick) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(Gap(0)) }

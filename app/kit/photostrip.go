@@ -14,7 +14,6 @@ type PhotoStrip struct {
 	widget.BaseWidget
 	OnOpen   func(i int)
 	OnDelete func(i int)
-	OnMenu   func(i int, at fyne.Position)
 
 	loader *Loader
 	size   fyne.Size
@@ -40,11 +39,6 @@ func (s *PhotoStrip) SetItems(items []PhotoItem) {
 		t := NewPhotoTile(s.loader, s.size, s.rows, nil)
 		t.OnTapped = func() { tell(s.OnOpen, i) }
 		t.OnDelete = func() { tell(s.OnDelete, i) }
-		t.OnMenu = func(at fyne.Position) {
-			if s.OnMenu != nil {
-				s.OnMenu(i, at)
-			}
-		}
 		s.tiles = append(s.tiles, t)
 	}
 	s.tiles = s.tiles[:len(items)]

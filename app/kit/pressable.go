@@ -48,7 +48,6 @@ func (p *Pressable) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// TypedRune hands the character on to the page.
 func (p *Pressable) TypedRune(r rune) { PassRune(p.self, r) }
 
 func (p *Pressable) MouseIn(*desktop.MouseEvent) { p.hovered = true; p.self.Refresh() }
@@ -57,5 +56,4 @@ func (p *Pressable) MouseMoved(*desktop.MouseEvent) {}
 
 func (p *Pressable) MouseOut() { p.hovered = false; p.self.Refresh() }
 
-// Cursor is a pointing hand.
 func (p *Pressable) Cursor() desktop.Cursor { return desktop.PointerCursor }

@@ -47,7 +47,6 @@ func (r *reach) MouseMoved(ev *desktop.MouseEvent) { r.of.MouseMoved(ev) }
 
 func (r *reach) MouseOut() { r.of.MouseOut() }
 
-// Cursor is that of the word.
 func (r *reach) Cursor() desktop.Cursor { return r.of.Cursor() }
 
 func (r *reach) CreateRenderer() fyne.WidgetRenderer {

@@ -110,10 +110,8 @@ func (l *RowList) FocusGained() { l.focused = true; l.RefreshItem(l.cursor) }
 
 func (l *RowList) FocusLost() { l.focused = false; l.RefreshItem(l.cursor) }
 
-// TypedRune hands the character on to the page.
 func (l *RowList) TypedRune(r rune) { PassRune(l, r) }
 
-// TypedKey moves and opens.
 func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 	n := l.Length()
 	if n == 0 {

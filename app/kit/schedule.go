@@ -114,7 +114,6 @@ func (s *Schedule) SetSize(size float32) {
 	s.SetRows(rows)
 }
 
-// CreateRenderer is called by Fyne.
 func (s *Schedule) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.box) }
 
 // Top is where a row begins.

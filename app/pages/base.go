@@ -26,13 +26,10 @@ type Base struct {
 	stop func() // ends what Load began last
 }
 
-// Object is the Body.
 func (b *Base) Object() fyne.CanvasObject { return b.Body }
 
-// Title is the Name.
 func (b *Base) Title() string { return b.Name }
 
-// Keys are none.
 func (b *Base) Keys() []kit.Key { return nil }
 
 // Start is in the List, or else where the Body says that its work begins: at the main button

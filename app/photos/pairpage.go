@@ -45,7 +45,6 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	return p, nil
 }
 
-// Keys are the keys of the page.
 func (p *pairPage) Keys() []kit.Key {
 	zoom := func(r rune) func() { return func() { p.pair.Left.TypedRune(r) } }
 	return []kit.Key{

@@ -70,7 +70,6 @@ func (p *photoPage) edit(label string, set func(*journal.Photo)) {
 	p.env.Fail(journal.Edit(p.env.Journal, p.id, label, set))
 }
 
-// Keys are the keys of the page.
 func (p *photoPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "Left", Doc: lang.L("Previous photo"), Do: func() { p.step(-1) }},

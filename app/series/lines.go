@@ -145,7 +145,6 @@ func (l *lines) dragged(p []kit.PicturePoint, done bool) {
 	}
 }
 
-// Objects is called by the view.
 func (l *lines) Objects() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	switch {
@@ -166,7 +165,6 @@ func (l *lines) Objects() []fyne.CanvasObject {
 	return out
 }
 
-// Arrange is called by the view.
 func (l *lines) Arrange(at func(x, y float64) fyne.Position, _ float32) {
 	m := l.marks
 	set := func(i int, x0, y0, x1, y1 float64) {

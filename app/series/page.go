@@ -64,7 +64,6 @@ func open(env *pages.Env, at pages.Route) (pages.Page, error) {
 	return p, nil
 }
 
-// Keys are the keys of the page.
 func (p *seriesPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "Left", Doc: lang.L("the picture before"), Do: func() { p.step(-1) }},

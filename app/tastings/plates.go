@@ -133,7 +133,6 @@ func (c *choicePlate) choose(yes bool) {
 	c.Refresh()
 }
 
-// Tapped chooses.
 func (c *choicePlate) Tapped(*fyne.PointEvent) { c.tapped() }
 
 func (c *choicePlate) MouseIn(*desktop.MouseEvent) { c.hovered = true; c.Refresh() }
@@ -142,7 +141,6 @@ func (c *choicePlate) MouseMoved(*desktop.MouseEvent) {}
 
 func (c *choicePlate) MouseOut() { c.hovered = false; c.Refresh() }
 
-// Cursor is a pointing hand.
 func (c *choicePlate) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (c *choicePlate) FocusGained() { c.focused = true; c.Refresh() }
