@@ -352,7 +352,7 @@ func TestMonthPicksADayAndKeepsTheHour(t *testing.T) {
 func TestMonthKeepsTheHourOfATimeFromElsewhere(t *testing.T) {
 	now := someNow(t)
 	var got time.Time
-	f := kit.NewWhenField(kit.WhenOptions{Now: func() time.Time { return now }, OnChanged: func(at time.Time, _ bool) { got = at }})
+	f := kit.NewWhenField(kit.WhenOptions{Now: func() time.Time { return now }, OnChanged: func(at time.Time) { got = at }})
 	win := window(t, f, 400, 400)
 	f.SetTime(time.Date(2026, 1, 31, 23, 30, 0, 0, now.Location()).In(time.FixedZone("", 5*3600))) // the first of February there
 	win.Canvas().Focus(f.Entry())
