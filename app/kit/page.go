@@ -62,6 +62,7 @@ func NewPage(o PageOptions) *Page {
 	p.SetHeading(o.Heading)
 	p.SetActions(o.Hint, o.Actions...)
 	p.SetBody(o.Body)
+	p.SetFoot(nil)
 	p.ExtendBaseWidget(p)
 	return p
 }
