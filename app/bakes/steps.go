@@ -123,8 +123,13 @@ func newStepLine(s *stepList, id journal.ID) *stepLine {
 	l.name.OnChanged = func(text string) {
 		l.edit(lang.L("name of a step"), func(st *journal.Step) { dough.NameStep(st, text) })
 	}
-	l.at = l.when(lang.L("begin of a step"), func(st *journal.Step) *time.Time { return &st.At })
-	l.end = l.when(lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })
+	l.at = l.when(lang.L("begin of a step"), func(st *journal.Step) *time.Time { return &st.At }, func() time.Time { return l.above().Add(-outOfOrder) })
+	l.end = l.when(lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End }, func() time.Time {
+		if at, ok := l.at.Time(); ok {
+			return at
+		}
+		return l.above()
+	})
 	l.dough = l.figure(lang.L("dough temperature"), u.Temperature(), kit.Optional(func(st *journal.Step) **formula.Celsius { return &st.Dough }))
 	l.air = l.figure(lang.L("temperature around the dough"), u.Temperature(), kit.Optional(func(st *journal.Step) **formula.Celsius { return &st.Air }))
 	l.rise = l.figure(lang.L("rise of the dough"), u.Times(), kit.Optional(func(st *journal.Step) **float64 { return &st.Rise }))
@@ -141,11 +146,35 @@ func (l *stepLine) edit(label string, set func(*journal.Step)) {
 	l.list.page.rec.edit(label, func(b *journal.Bake) { set(stepOf(b, l.id)) })
 }
 
-func (l *stepLine) when(change string, of func(*journal.Step) *time.Time) *kit.WhenField {
+// outOfOrder is by how much a step may begin before what stands above it (our own guess): an
+// hour alone is looked for from there on, so that one past midnight is of the next day.
+const outOfOrder = 6 * time.Hour
+
+// above is the last time that stands above the step, at least the begin of the bake.
+func (l *stepLine) above() time.Time {
+	b, _, err := l.list.page.rec.get()
+	if err != nil {
+		return l.list.page.env.Now() // the page says so when it shows the bake
+	}
+	last := b.At
+	for _, o := range l.list.lines {
+		if o == l {
+			break
+		}
+		for _, f := range []*kit.WhenField{o.at, o.end} {
+			if t, ok := f.Time(); ok && t.After(last) {
+				last = t
+			}
+		}
+	}
+	return last
+}
+
+func (l *stepLine) when(change string, of func(*journal.Step) *time.Time, from func() time.Time) *kit.WhenField {
 	keep := func(t time.Time) {
 		l.edit(change, func(st *journal.Step) { *of(st) = t })
 	}
-	return kit.NewWhenField(kit.WhenOptions{Hint: lang.L("no time"), Units: l.list.page.units, Now: l.list.page.env.Now,
+	return kit.NewWhenField(kit.WhenOptions{Hint: lang.L("no time"), Units: l.list.page.units, Now: l.list.page.env.Now, From: from,
 		OnChanged: keep,
 		OnCleared: func() { keep(time.Time{}) },
 		OnDone:    l.list.page.refreshSoon, // the order may be another now

@@ -26,6 +26,9 @@ type WhenOptions struct {
 	OnDone    func()
 	// After is the time that stands above this one: on the same day only the hour is read.
 	After time.Time
+	// From gives the moment from which on an hour that stands alone is looked for; without
+	// it that is an hour of today.
+	From func() time.Time
 }
 
 // WhenField is a date and time in one field: "24 Nov 07:30", "yesterday 21:10",
@@ -88,6 +91,11 @@ func (w *WhenField) typed(text string) {
 		return
 	}
 	t, err := w.o.Units.ParseWhen(text, w.o.Now())
+	if w.o.From != nil {
+		if hour, ok := w.o.Units.Shorthand().HourFrom(text, w.o.From().In(w.o.Now().Location())); ok {
+			t = hour
+		}
+	}
 	if err != nil {
 		w.value = time.Time{}
 		w.aside.SetText("")

@@ -46,6 +46,21 @@ func (s Style) When(text string, now time.Time) (time.Time, error) {
 	return possibleTime(w.result())
 }
 
+// HourFrom reads an hour that stands alone, "20:00" or "half past 8", as the first such hour
+// from the given moment on; false for any other text, a day or "20 min ago" among them.
+func (s Style) HourFrom(text string, from time.Time) (time.Time, bool) {
+	w := whenReader{now: from, style: s}
+	if _, ok := w.relative(strings.TrimSpace(text)); ok || len(text) > 60 || !w.words(text) || !w.hasTime || w.hasDay || w.hasWeekday {
+		return time.Time{}, false
+	}
+	y, m, d := from.Date()
+	t := time.Date(y, m, d, w.hour, w.min, 0, 0, from.Location())
+	if t.Before(from) {
+		t = time.Date(y, m, d+1, w.hour, w.min, 0, 0, from.Location())
+	}
+	return t, true
+}
+
 // possibleTime lets through the years that a journal of bread can speak of.
 func possibleTime(t time.Time, err error) (time.Time, error) {
 	if err == nil && (t.Year() < firstYear || t.Year() > lastYear) {
