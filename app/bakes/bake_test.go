@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
 )
 
 func key(name fyne.KeyName) *fyne.KeyEvent { return &fyne.KeyEvent{Name: name} }
@@ -361,6 +362,27 @@ func TestEmptyTheBinOfACultureThatWasPhotographed(t *testing.T) {
 	b.Put(func(tx *journal.Tx) error { return emptyBin(tx, p.all) })
 	if _, err := journal.Get[journal.Photo](b.Journal, photo.ID); err == nil {
 		t.Error("the photo of the reading is still there")
+	}
+}
+
+// A row of pictures can be begun as soon as a bake that was read is written in.
+func TestWritingInABakeOffersARowOfItsBulk(t *testing.T) {
+	b := bench(t)
+	bake := &journal.Bake{Name: "Deck rye", At: b.Clock, State: journal.Finished, Outcome: journal.Outcome{Notes: "dense"},
+		Steps: []journal.Step{{ID: "1", Kind: string(plan.Bulk), At: b.Clock, End: b.Clock.Add(4 * time.Hour)}}}
+	put(b, bake)
+	open(b, bake.ID)
+	b.Wait()
+	if strings.Contains(flowing(b), "Rise of the bulk") {
+		t.Error("read, it offers a row of pictures")
+	}
+	b.Press("E")
+	if !strings.Contains(flowing(b), "Rise of the bulk") {
+		t.Error("written in, it offers none")
+	}
+	b.Press("E")
+	if strings.Contains(flowing(b), "Rise of the bulk") {
+		t.Error("read again, it offers one")
 	}
 }
 

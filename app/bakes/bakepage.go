@@ -234,6 +234,7 @@ func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 	p.head.sync(b, len(photos) == 0 && isEmpty(b, ""))
 	p.photos.sync(photos)
 	p.dough.Show()
+	p.rows.place()
 	holds, err := journal.Allergens(p.env.Journal, b)
 	p.env.Fail(err)
 	if p.reads {

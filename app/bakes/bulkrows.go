@@ -25,6 +25,8 @@ type bulkRows struct {
 	room  *fyne.Container // for the chart, where there is a curve
 	list  *fyne.Container
 	box   *fyne.Container
+	some  bool // there are rows
+	begun bool // the bulk has, so that there could be
 }
 
 func newBulkRows(p *bakePage) *bulkRows {
@@ -110,9 +112,13 @@ func (r *bulkRows) show(b *journal.Bake, rows []bulkRow, seen []bulk.Rise) {
 	r.list.Objects = r.page.env.SeriesRows(links, lang.L("A camera before a straight-sided box that takes a picture every few minutes sees the whole bulk: drop its folder here, or choose its pictures with R. It begins when the dough is in the box."))
 	r.list.Refresh()
 	_, begun := b.Bulk()
-	kit.SetVisible(r.box, len(rows) > 0 || begun && !r.page.reads)
+	r.some, r.begun = len(rows) > 0, begun
+	r.place()
 	r.page.page.Refresh() // it has another height
 }
+
+// place shows the rows; without any, where they can be begun.
+func (r *bulkRows) place() { kit.SetVisible(r.box, r.some || r.begun && !r.page.reads) }
 
 // pick has the pictures of a row chosen.
 func (r *bulkRows) pick() { r.page.env.PickPictures(r.begin) }

@@ -42,7 +42,7 @@ func (v *planSection) people() fyne.CanvasObject {
 			}
 		},
 	})
-	rounds.SetValue(float64(v.plan.Rounds))
+	v.sync = append(v.sync, func() { rounds.SetValue(float64(v.plan.Rounds)) })
 	part := kit.Stack(2, kit.Section(lang.L("Who plates?")), who, kit.Gap(1), kit.Section(lang.L("Who tastes?")), v.tasters)
 	if v.plan.Mode == blind.WithHelper || len(v.plan.Tasters) == 0 {
 		part.Add(v.who)
@@ -51,15 +51,19 @@ func (v *planSection) people() fyne.CanvasObject {
 	part.Add(kit.Section(lang.L("How many rounds each?")))
 	part.Add(kit.Row(4, kit.Width(look.Space(16), rounds), kit.Small(roundBites(v.plan))))
 	if v.plan.Mode == blind.WithHelper {
-		at := 0
-		if v.plan.KeyOnPaper {
-			at = 1
-		}
 		part.Add(kit.Gap(1))
 		part.Add(kit.Section(lang.L("Where is the key of the seal?")))
-		part.Add(kit.NewSegments("", []string{lang.L("in this journal"), lang.L("on the helper's paper")}, at, func(i int) {
+		key := kit.NewSegments("", []string{lang.L("in this journal"), lang.L("on the helper's paper")}, 0, func(i int) {
 			v.change(lang.L("where the key is"), func(p *blind.Plan) { p.KeyOnPaper = i == 1 })
-		}))
+		})
+		part.Add(key)
+		v.sync = append(v.sync, func() {
+			at := 0
+			if v.plan.KeyOnPaper {
+				at = 1
+			}
+			key.SetChosen(at)
+		})
 		part.Add(kit.Small(lang.L("With the key in the journal, somebody with a copy of its folder could look without a trace. On the helper's paper it is a code of ten letters and digits, typed in to unseal; if the paper is lost, the tasting can only be ended.")))
 	}
 	return part

@@ -29,8 +29,9 @@ type planSection struct {
 	found    *fyne.Container
 	needed   *kit.Text
 	who      *kit.TextField
-	shape    string // of the form: it is built anew when this changes
-	cancel   func() // of the foresight being worked out
+	shape    string   // of the form: it is built anew when this changes
+	sync     []func() // what shows the plan in the fields of the form
+	cancel   func()   // of the foresight being worked out
 	foreseen blind.Plan
 	started  bool
 }
@@ -74,6 +75,9 @@ func (v *planSection) changed(t *journal.Tasting, s blind.Setting) {
 		v.shape = shape
 		v.build()
 	}
+	for _, show := range v.sync {
+		show()
+	}
 	v.showTasters()
 	v.needed.SetText(needs(v.plan))
 	v.foresee()
@@ -87,7 +91,7 @@ func (v *planSection) change(label string, fn func(*blind.Plan)) {
 // build makes the form for the method and the question.
 func (v *planSection) build() {
 	plan := v.plan
-	v.form.Objects = nil
+	v.form.Objects, v.sync = nil, nil
 	q := questionOf(plan)
 	v.form.Add(v.name())
 	v.form.Add(kit.Stack(2, kit.Section(lang.L("What do you want to know?")),
@@ -108,7 +112,6 @@ func (v *planSection) build() {
 
 func (v *planSection) name() fyne.CanvasObject {
 	name := kit.NewTextField(lang.L("Name"), lang.L("what you will call it"))
-	name.SetText(v.t.Name)
 	name.OnChanged = func(s string) {
 		v.p.env.Fail(journal.Edit(v.p.env.Journal, v.t.ID, lang.L("name of the tasting"), func(t *journal.Tasting) { t.Name = strings.TrimSpace(s) }))
 	}
@@ -118,7 +121,10 @@ func (v *planSection) name() fyne.CanvasObject {
 			v.p.env.Fail(journal.Edit(v.p.env.Journal, v.t.ID, lang.L("time of the tasting"), func(t *journal.Tasting) { t.At = at }))
 		},
 	})
-	when.SetTime(v.t.At)
+	v.sync = append(v.sync, func() {
+		name.SetText(v.t.Name)
+		when.SetTime(v.t.At)
+	})
 	return kit.Columns(look.Space(40), name, when)
 }
 
@@ -164,7 +170,6 @@ func (v *planSection) attribute() fyne.CanvasObject {
 	field := kit.NewSuggestField(lang.L("More of what?"), lang.L("sour, open, chewy…"), func(text string) []string {
 		return fitting([]string{lang.L("sour"), lang.L("open"), lang.L("chewy"), lang.L("crisp"), lang.L("wheaty"), lang.L("sweet"), lang.L("moist")}, text)
 	})
-	field.SetText(v.plan.Attribute)
 	take := func(s string) {
 		if s = strings.TrimSpace(s); s != "" {
 			v.change(lang.L("what is compared"), func(p *blind.Plan) { p.Attribute = s })
@@ -182,7 +187,10 @@ func (v *planSection) attribute() fyne.CanvasObject {
 	expected := kit.NewChoiceField(lang.L("Expected beforehand to have more"), "", names, func(i int) {
 		v.change(lang.L("what is expected"), func(p *blind.Plan) { p.Expected = i + none })
 	})
-	expected.SetChosen(v.plan.Expected - none)
+	v.sync = append(v.sync, func() {
+		field.SetText(v.plan.Attribute)
+		expected.SetChosen(v.plan.Expected - none)
+	})
 	return kit.Stack(1, kit.Columns(look.Space(40), field, expected), kit.Small(words))
 }
 
