@@ -8,12 +8,14 @@ type placer struct {
 	fixed   bool
 	order   DateOrder
 	last    time.Time
+	onward  int // rows later than the one before them, less those earlier: below 0 the newest come first
 	skipped int // times that no clock of the zone showed
 	twice   int // times of the repeated hour taken for its second coming
 }
 
 // place turns a stamp into a time. In the hour that comes twice when summer time
-// ends, a clock that has not moved on since the row before is in its second coming.
+// ends, a clock that has not moved on since the row before is in its second coming, and in
+// a file with the newest first one that has not moved back is in its first.
 // A time that the clock jumped over when summer time began is moved on by the jump.
 func (p *placer) place(st stamp) time.Time {
 	if !st.instant.IsZero() {
@@ -33,6 +35,9 @@ func (p *placer) place(st stamp) time.Time {
 			p.zone = time.FixedZone("", offset)
 		}
 	}
+	if !p.last.IsZero() {
+		p.onward += t.Compare(p.last)
+	}
 	p.last = t
 	return t
 }
@@ -49,11 +54,15 @@ func (p *placer) settle(t time.Time, st stamp) time.Time {
 	shows := func(u time.Time) bool { return u.Hour() == st.hour && u.Minute() == st.minute }
 	switch {
 	case shows(first) && shows(second):
-		if !p.last.IsZero() && !first.After(p.last) {
-			p.twice++
-			return second
+		late := !p.last.IsZero() && !first.After(p.last)
+		if p.onward < 0 {
+			late = second.Before(p.last)
 		}
-		return first
+		if !late {
+			return first
+		}
+		p.twice++
+		return second
 	case !shows(first) && !shows(second):
 		p.skipped++
 		return first

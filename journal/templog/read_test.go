@@ -175,20 +175,31 @@ func TestDayAndMonth(t *testing.T) {
 func TestChangesOfTheClock(t *testing.T) {
 	berlin := zone(t, "Europe/Berlin")
 	autumn := "25.10.2026 01:30;20\n25.10.2026 02:00;21\n25.10.2026 02:30;22\n25.10.2026 02:00;23\n25.10.2026 02:30;24\n25.10.2026 03:00;25\n"
-	log := read(t, autumn, Options{Zone: berlin})
-	if len(log.Points) != 6 || len(log.Gaps) != 0 || log.Step != 30*time.Minute {
-		t.Fatalf("%d points, step %v, gaps %v", len(log.Points), log.Step, log.Gaps)
+	older := "24.10.2026 23:30;16\n25.10.2026 00:00;17\n25.10.2026 00:30;18\n25.10.2026 01:00;19\n"
+	backwards := func(text string) string {
+		rows := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+		slices.Reverse(rows)
+		return strings.Join(rows, "\n")
 	}
-	for i, p := range log.Points {
-		if want := utc(2026, 10, 24, 23, 30).Add(time.Duration(i) * 30 * time.Minute); !p.At.Equal(want) || p.Temp != Celsius(20+i) {
-			t.Errorf("row %d at %v, want %v", i+1, p.At.UTC(), want)
+	for name, c := range map[string]struct {
+		text string
+		more int
+	}{"from the oldest on": {autumn, 0}, "from the newest on": {backwards(older + autumn), 4}, "from three o'clock back": {backwards(autumn), 0}} {
+		log := read(t, c.text, Options{Zone: berlin})
+		if len(log.Points) != 6+c.more || len(log.Gaps) != 0 || log.Step != 30*time.Minute {
+			t.Fatalf("%s: %d points, step %v, gaps %v", name, len(log.Points), log.Step, log.Gaps)
+		}
+		for i, p := range log.Points[c.more:] {
+			if want := utc(2026, 10, 24, 23, 30).Add(time.Duration(i) * 30 * time.Minute); !p.At.Equal(want) || p.Temp != Celsius(20+i) {
+				t.Errorf("%s: row %d at %v, want %v", name, i+1, p.At.UTC(), want)
+			}
+		}
+		if !slices.ContainsFunc(log.Notes, func(n Note) bool { return n.Code == NoteClockTwice && n.Count == 2 }) {
+			t.Errorf("%s: notes %v", name, log.Notes)
 		}
 	}
-	if !slices.ContainsFunc(log.Notes, func(n Note) bool { return n.Code == NoteClockTwice && n.Count == 2 }) {
-		t.Errorf("notes %v", log.Notes)
-	}
 	spring := "29.03.2026 01:30;20\n29.03.2026 02:00;21\n29.03.2026 02:30;22\n29.03.2026 03:00;23\n"
-	log = read(t, spring, Options{Zone: berlin})
+	log := read(t, spring, Options{Zone: berlin})
 	if !slices.ContainsFunc(log.Notes, func(n Note) bool { return n.Code == NoteClockSkipped && n.Count == 2 }) {
 		t.Errorf("notes %v", log.Notes)
 	}
