@@ -54,7 +54,7 @@ func (t *TextField) words() []Span {
 	s := t.style
 	s.Text = t.entry.text()
 	if strings.TrimSpace(s.Text) == "" {
-		s = Span{Text: t.hint, Size: t.style.Size, Color: look.ColorFaint}
+		s.Text, s.Color = t.hint, look.ColorFaint
 	}
 	return []Span{s}
 }
