@@ -103,6 +103,15 @@ func TestTextCutsAWordThatIsTooLong(t *testing.T) {
 	}
 }
 
+// A heading is not evened out by cutting a word for which there is room.
+func TestAHeadingCutsNoWordToBeEven(t *testing.T) {
+	heading := kit.Heading("Roggenvollkornbrot: 8 von 9")
+	heading.Resize(fyne.NewSize(400, 100))
+	if got := lines(heading); len(got) != 2 || got[0] != "Roggenvollkornbrot:" {
+		t.Errorf("it shows %q", got)
+	}
+}
+
 func TestTextKeepsSpansAndNewLines(t *testing.T) {
 	text := kit.NewText(kit.Span{Text: "Nearly there. ", Bold: true}, kit.Span{Text: "It doubled.\nOne more."})
 	text.Resize(fyne.NewSize(800, 80))

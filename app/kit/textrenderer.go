@@ -104,14 +104,15 @@ func (r *textRenderer) read(spans []Span) {
 	r.path = slices.ContainsFunc(spans, holdsPath)
 }
 
-// evenOut breaks the text anew to the narrowest lines of which it needs no more than it has.
+// evenOut breaks the text anew to the narrowest lines of which it needs no more than it has, and
+// that cut no word for it.
 func (r *textRenderer) evenOut(limit float32, most int) {
 	if r.pieces[0].line() == r.pieces[len(r.pieces)-1].line() {
 		return
 	}
-	for low, high := float32(0), limit; high-low > 4; {
+	for low, high := longestWord(r.of, limit), limit; high-low > 4; {
 		narrower := (low + high) / 2
-		if pieces, min := breakText(&r.words, narrower, most); narrower >= r.longest && min.Height <= r.min.Height {
+		if pieces, min := breakText(&r.words, narrower, most); min.Height <= r.min.Height {
 			r.pieces, r.min, high = pieces, min, narrower
 		} else {
 			low = narrower
