@@ -19,6 +19,19 @@ var halfWords = map[string]string{
 	"morgens": "am", "früh": "am", "vormittags": "am", "vormittag": "am", "nachmittags": "pm", "nachmittag": "pm", "abends": "pm", "abend": "pm",
 }
 
+// beforeHours are what is said before an hour, and how many minutes are meant from it.
+var beforeHours = map[string]int{
+	"half": 30, "half past": 30, "quarter past": 15, "quarter after": 15, "quarter to": -15, "quarter before": -15,
+	"halb": -30, "dreiviertel": -15, "drei viertel": -15, "viertel nach": 15, "viertel vor": -15,
+	"viertel": -45, // as they say in the south and east
+}
+
+// dayParts say a part of a day, and what is read in their place.
+var dayParts = map[string][]string{
+	"in the morning": {"morgens"}, "in the afternoon": {"abends"}, "in the evening": {"abends"}, "at night": {"abends"},
+	"this morning": {"today", "morgens"}, "this afternoon": {"today", "abends"}, "this evening": {"today", "abends"},
+}
+
 func itoa(n int) string { return strconv.Itoa(n) }
 
 // hourOf is an hour that is said: "seven", "sieben", "7".
@@ -53,83 +66,45 @@ func (w *whenReader) spoken(tokens []string) []string {
 // phrase reads one way of saying an hour at the beginning of some words; it gives how
 // many words it is and what stands in their place.
 func (w *whenReader) phrase(t []string) (n int, words []string) {
-	at := func(i int) string {
-		if i < len(t) {
-			return t[i]
+	for n := min(3, len(t)); n > 0; n-- {
+		said := strings.Join(t[:n], " ")
+		if words, ok := dayParts[said]; ok {
+			return n, words
 		}
-		return ""
+		if minutes, ok := beforeHours[said]; ok {
+			return hourAt(t, n, minutes)
+		}
 	}
-	hour := func(i, minutes int, later string) (int, []string) { // the hour at i, and so many minutes
-		h, ok := hourOf(at(i))
-		if !ok {
-			return 0, nil
-		}
-		n := i + 1
-		if later == "uhr" && at(n) == "uhr" {
-			n++
-		}
-		all := (h*60 + minutes + 24*60) % (24 * 60)
-		return n, []string{fmt.Sprintf("%d:%02d", all/60, all%60)}
-	}
-	switch at(0) {
-	case "half":
-		if at(1) == "past" {
-			return hour(2, 30, "")
-		}
-		return hour(1, 30, "")
-	case "quarter":
-		switch at(1) {
-		case "past", "after":
-			return hour(2, 15, "")
-		case "to", "before":
-			return hour(2, -15, "")
-		}
-		return 0, nil
-	case "halb":
-		return hour(1, -30, "uhr")
-	case "dreiviertel":
-		return hour(1, -15, "uhr")
-	case "viertel":
-		switch at(1) {
-		case "nach":
-			return hour(2, 15, "uhr")
-		case "vor":
-			return hour(2, -15, "uhr")
-		}
-		return hour(1, -45, "uhr") // as they say in the south and east
-	case "in":
-		if at(1) == "the" {
-			switch at(2) {
-			case "morning":
-				return 3, []string{"morgens"}
-			case "afternoon", "evening":
-				return 3, []string{"abends"}
-			}
-		}
-		return 0, nil
-	case "at":
-		if at(1) == "night" {
-			return 2, []string{"abends"}
-		}
-	case "this":
-		switch at(1) {
-		case "morning":
-			return 2, []string{"today", "morgens"}
-		case "afternoon", "evening":
-			return 2, []string{"today", "abends"}
-		}
-		return 0, nil
-	}
-	if at(0) == "drei" && at(1) == "viertel" {
-		return hour(2, -15, "uhr")
-	}
-	if at(0) == "at" || at(0) == "um" || at(0) == "gegen" || at(0) == "about" {
-		if h, ok := hourOf(at(1)); ok && h < 24 && w.endsHour(at(2)) {
+	switch t[0] {
+	case "at", "um", "gegen", "about":
+		if h, ok := hourOf(word(t, 1)); ok && h < 24 && w.endsHour(word(t, 2)) {
 			return 2, []string{fmt.Sprintf("%d:00", h)}
 		}
 		return 0, nil
 	}
-	return w.minutesAndHour(t, at, hour)
+	return minutesAndHour(t)
+}
+
+// word is word i of some, or none.
+func word(t []string, i int) string {
+	if i < len(t) {
+		return t[i]
+	}
+	return ""
+}
+
+// hourAt reads the hour that word i says, and so many minutes.
+func hourAt(t []string, i, minutes int) (n int, words []string) {
+	h, ok := hourOf(word(t, i))
+	if !ok {
+		return 0, nil
+	}
+	n = i + 1
+	if word(t, n) == "uhr" {
+		n++
+	}
+	all := (h*60 + minutes + 24*60) % (24 * 60)
+	return n, []string{fmt.Sprintf("%d:%02d", all/60, all%60)}
 }
 
 // endsHour says that the word after an hour does not go on with it.
@@ -142,11 +117,11 @@ func (w *whenReader) endsHour(next string) bool {
 }
 
 // minutesAndHour reads "ten past six", "fünf vor halb neun", "7 o'clock", "19 uhr 30".
-func (w *whenReader) minutesAndHour(t []string, at func(int) string, hour func(i, minutes int, later string) (int, []string)) (int, []string) {
-	if h, m, found := strings.Cut(t[0], "."); found && at(1) == "uhr" { // 19.30 Uhr
+func minutesAndHour(t []string) (n int, words []string) {
+	if h, m, found := strings.Cut(t[0], "."); found && word(t, 1) == "uhr" { // 19.30 Uhr
 		return 2, []string{h + ":" + m}
 	}
-	if strings.Contains(t[0], ":") && at(1) == "uhr" {
+	if strings.Contains(t[0], ":") && word(t, 1) == "uhr" {
 		return 2, t[:1]
 	}
 	v, ok := upTo(t[0], 59)
@@ -154,22 +129,22 @@ func (w *whenReader) minutesAndHour(t []string, at func(int) string, hour func(i
 		return 0, nil
 	}
 	i := 1
-	if at(i) == "minutes" || at(i) == "minuten" {
+	if word(t, i) == "minutes" || word(t, i) == "minuten" {
 		i++
 	}
-	sign := map[string]int{"past": 1, "after": 1, "nach": 1, "to": -1, "before": -1, "vor": -1}[at(i)]
+	sign := map[string]int{"past": 1, "after": 1, "nach": 1, "to": -1, "before": -1, "vor": -1}[word(t, i)]
 	switch {
-	case sign != 0 && at(i+1) == "halb":
-		return hour(i+2, -30+sign*v, "uhr")
+	case sign != 0 && word(t, i+1) == "halb":
+		return hourAt(t, i+2, -30+sign*v)
 	case sign != 0:
-		return hour(i+1, sign*v, "uhr")
+		return hourAt(t, i+1, sign*v)
 	}
 	if v > 24 || i != 1 {
 		return 0, nil
 	}
-	switch at(1) {
+	switch word(t, 1) {
 	case "o'clock", "o’clock", "oclock", "uhr":
-		if m, ok := upTo(at(2), 59); ok && at(1) == "uhr" {
+		if m, ok := upTo(word(t, 2), 59); ok && word(t, 1) == "uhr" {
 			return 3, []string{fmt.Sprintf("%d:%02d", v%24, m)}
 		}
 		return 2, []string{fmt.Sprintf("%d:00", v%24)}
