@@ -17,8 +17,8 @@ func Allergens(r Reader, b *Bake) (formula.AllergenReport, error) {
 	if err != nil {
 		return formula.AllergenReport{}, fmt.Errorf("reading the allergens of bake %s: %w", b.ID, err)
 	}
-	if own, err := Get[Culture](r, b.Culture); err == nil { // before others of its name, and in the bin too
-		cultures = append([]*Culture{own}, cultures...)
+	if own, err := Get[Culture](r, b.Culture); err == nil && own.InBin() { // it was in the dough all the same
+		cultures = append(cultures, own)
 	}
 	d := b.Dough()
 	read := func(lines []formula.Ingredient) {
@@ -26,7 +26,7 @@ func Allergens(r Reader, b *Bake) (formula.AllergenReport, error) {
 			if lines[i].Role != formula.Culture {
 				continue
 			}
-			if c := cultureOf(cultures, b, lines[i].Name); c != nil {
+			if c := b.CultureOf(cultures, lines[i].Name); c != nil {
 				lines[i].Allergens = c.allergens(lines[i].Allergens)
 			}
 		}
@@ -36,18 +36,6 @@ func Allergens(r Reader, b *Bake) (formula.AllergenReport, error) {
 		read(d.Levains[i].Lines)
 	}
 	return d.Allergens(), nil
-}
-
-// cultureOf finds the culture that a line names, or else that of the bake.
-func cultureOf(all []*Culture, b *Bake, name string) *Culture {
-	name = strings.TrimSpace(name)
-	if i := slices.IndexFunc(all, func(c *Culture) bool { return strings.EqualFold(c.Name, name) }); i >= 0 {
-		return all[i]
-	}
-	if i := slices.IndexFunc(all, func(c *Culture) bool { return b.Culture != "" && c.ID == b.Culture }); i >= 0 {
-		return all[i]
-	}
-	return nil
 }
 
 // allergens adds what a culture's flours hold to what the baker said of it.

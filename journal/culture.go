@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -37,6 +38,31 @@ type Culture struct {
 }
 
 func (*Culture) kind() Kind { return KindCulture }
+
+// CultureNamed finds a culture by its name, of several one that is still kept; nil without one.
+func CultureNamed(all []*Culture, name string) (found *Culture) {
+	key := FlourKey(name)
+	for _, c := range all {
+		if key != "" && FlourKey(c.Name) == key && (found == nil || !found.Ended.IsZero() && c.Ended.IsZero()) {
+			found = c
+		}
+	}
+	return found
+}
+
+// CultureOf finds the culture that a line of the bake is of: the one that it is named after,
+// of several the bake's own first, or else the bake's own; nil without one.
+func (b *Bake) CultureOf(all []*Culture, name string) *Culture {
+	var own *Culture
+	if i := slices.IndexFunc(all, func(c *Culture) bool { return c.ID == b.Culture }); i >= 0 {
+		own = all[i]
+	}
+	named := CultureNamed(all, name)
+	if named == nil || own != nil && FlourKey(own.Name) == FlourKey(name) {
+		return own
+	}
+	return named
+}
 
 // A Home is where a culture lives.
 type Home string

@@ -172,10 +172,8 @@ func (m *Mix) percents(part int, b formula.Basis) map[journal.ID]formula.Percent
 // CultureNamed is the culture that a line of the dough is named after.
 func CultureNamed(cultures []*journal.Culture, m Mix) journal.ID {
 	for _, in := range m.everyLine() {
-		for _, c := range cultures {
-			if in.Role == formula.Culture && journal.FlourKey(in.Name) == journal.FlourKey(c.Name) {
-				return c.ID
-			}
+		if c := journal.CultureNamed(cultures, in.Name); in.Role == formula.Culture && c != nil {
+			return c.ID
 		}
 	}
 	return ""

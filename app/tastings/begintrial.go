@@ -191,11 +191,11 @@ func (p *beginTrialPage) offers(v variation) []string {
 // cultureIDs finds the cultures named; ok is false when one is not known.
 func (p *beginTrialPage) cultureIDs() (ids []journal.ID, ok bool) {
 	for _, name := range p.values {
-		i := slices.IndexFunc(p.cultures, func(c *journal.Culture) bool { return strings.EqualFold(c.Name, name) })
-		if i < 0 {
+		c := journal.CultureNamed(p.cultures, name)
+		if c == nil {
 			return nil, false
 		}
-		ids = append(ids, p.cultures[i].ID)
+		ids = append(ids, c.ID)
 	}
 	return ids, true
 }

@@ -1,7 +1,6 @@
 package tastings
 
 import (
-	"slices"
 	"strings"
 	"time"
 
@@ -40,11 +39,10 @@ func (p *beginTrialPage) loaf(i int, v variation) *trialLoaf {
 
 // cultureNamed is the culture of a name; nil if the journal has none that lives.
 func (p *beginTrialPage) cultureNamed(name string) *journal.Culture {
-	i := slices.IndexFunc(p.cultures, func(c *journal.Culture) bool { return c.Ended.IsZero() && strings.EqualFold(c.Name, name) })
-	if i < 0 {
-		return nil
+	if c := journal.CultureNamed(p.cultures, name); c != nil && c.Ended.IsZero() {
+		return c
 	}
-	return p.cultures[i]
+	return nil
 }
 
 // showLoaves gives each loaf its mark and its picture: that of its culture where cultures are

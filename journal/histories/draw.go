@@ -3,7 +3,6 @@ package histories
 import (
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"twinloaf/journal"
@@ -35,21 +34,9 @@ func Wants(r journal.Reader, b *journal.Bake, kind plan.Kind) ([]Draw, error) {
 	if err != nil {
 		return nil, err
 	}
-	owner := func(in journal.Ingredient) *journal.Culture {
-		var own *journal.Culture
-		for _, c := range cultures {
-			if journal.FlourKey(c.Name) == journal.FlourKey(in.Name) && strings.TrimSpace(in.Name) != "" {
-				return c
-			}
-			if c.ID == b.Culture {
-				own = c
-			}
-		}
-		return own
-	}
 	var out []Draw
 	of := func(in journal.Ingredient) *Draw {
-		c := owner(in)
+		c := b.CultureOf(cultures, in.Name)
 		if in.Role != formula.Culture || c == nil || !c.Ended.IsZero() {
 			return new(Draw)
 		}

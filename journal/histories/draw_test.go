@@ -2,6 +2,7 @@ package histories
 
 import (
 	"context"
+	"errors"
 	"math"
 	"os"
 	"testing"
@@ -163,5 +164,29 @@ func TestATakingThatNamesItsBakeComesFirst(t *testing.T) {
 	}
 	if f, err := journal.Get[journal.Feeding](j, unnamed.ID); err != nil || f.Taken[0].Bake != "" {
 		t.Errorf("what was taken for none is tied to %q, %v", f.Taken[0].Bake, err)
+	}
+}
+
+// Of two cultures of one name a bake takes from the jar of its own, and one that names none
+// from that of the culture that is still kept.
+func TestADrawIsFromTheBakesOwnCulture(t *testing.T) {
+	now := time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC)
+	j, err := journal.Open(t.Context(), t.TempDir(), journal.Options{Clock: func() time.Time { return now }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.Close()
+	retired, kept := &journal.Culture{Name: "Harbour", Ended: now.AddDate(0, -1, 0)}, &journal.Culture{Name: "Harbour"}
+	if err := j.Do("two cultures", func(tx *journal.Tx) error {
+		return errors.Join(journal.Put(tx, retired), journal.Put(tx, kept))
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for _, own := range []journal.ID{kept.ID, ""} {
+		b := &journal.Bake{Culture: own, Ingredients: []journal.Ingredient{{Name: "harbour", Role: formula.Culture, Grams: 90}}}
+		draws, err := Wants(j, b, plan.Mix)
+		if err != nil || len(draws) != 1 || draws[0].Culture.ID != kept.ID || draws[0].Out != 90 {
+			t.Errorf("of the culture %q it takes %+v, %v", own, draws, err)
+		}
 	}
 }
