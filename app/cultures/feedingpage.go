@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 )
@@ -28,6 +29,8 @@ type feedingPage struct {
 	rows    *fyne.Container // of pictures
 	list    *fyne.Container
 	recent  *fyne.Container // the last feedings of the culture
+	weeks   picture         // of how high it rose after each of the last weeks
+	chart   *kit.ChartFrame
 	life    *histories.CultureHistory
 	rec     *journal.Feeding
 }
@@ -39,8 +42,14 @@ func openFeeding(env *pages.Env, at pages.Route) (pages.Page, error) {
 	}
 	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), rows: kit.Stack(1), list: kit.Stack(1), recent: container.NewStack()}
 	p.frame = env.NewChart("", fyne.NewSize(look.Space(100), look.Space(80)), nil)
+	p.chart = env.NewChart(lang.L("four weeks"), weeksSize(), func(m charts.Mark) {
+		if place, ok := p.weeks.leads(m); ok {
+			env.Go(place)
+		}
+	})
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ",
-		Body: kit.Beside(kit.Stack(5, p.words, kit.Grown(0.4, look.Space(80), look.Space(155), p.frame), p.figures, p.expect), kit.Stack(5, p.list, p.rows, p.recent))})
+		Body: kit.BesideBoth(kit.Stack(5, p.words, kit.Grown(0.4, look.Space(80), look.Space(155), p.frame), p.figures, p.expect), kit.Stack(5, p.list, p.rows, p.recent),
+			kit.Grown(0.3, weeksSize().Height, look.Space(120), p.chart))})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("One feeding"), Read: p.load, Of: shownKinds}
 	return p, nil
 }
@@ -87,6 +96,7 @@ func (p *feedingPage) load() {
 	now := p.env.Now()
 	var r rise
 	var fed [][]string
+	var weeks picture
 	u := p.env.Units()
 	pages.Load(p.env, &p.Base, func(ctx context.Context, j journal.Source) (*histories.CultureHistory, error) {
 		l, err := histories.Of(j, p.culture)
@@ -96,7 +106,8 @@ func (p *feedingPage) load() {
 		if err := p.catchUp(ctx, j, &l); err != nil {
 			return nil, err
 		}
-		fed = recentFeedings(sketch(l, now), u)
+		drawn := sketch(l, now)
+		fed, weeks = recentFeedings(drawn, u), fourWeeks([]*portrait{drawn}, now, u)
 		course, _ := l.Course(p.id)
 		r = riseOf(course)
 		if c, ok := l.Current(now); ok && c.Feeding.ID == string(p.id) {
@@ -108,6 +119,9 @@ func (p *feedingPage) load() {
 		return l, nil
 	}, func(l *histories.CultureHistory) {
 		kit.SetOnly(p.recent, feedingTable(nameOf(l.Culture), pages.LookOf(l.Culture), fed))
+		p.weeks = weeks
+		kit.SetVisible(p.chart, len(weeks.places) > 0)
+		p.chart.SetSpec(weeks.figure)
 		p.show(l, r)
 	})
 }
@@ -157,19 +171,25 @@ func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 func (p *feedingPage) showReadings(r rise) {
 	u := p.env.Units()
 	p.list.Objects = []fyne.CanvasObject{kit.Section(lang.L("Readings"))}
+	var opens, said []fyne.CanvasObject
+	when := float32(0) // the room of the widest
 	for _, seen := range r.course.Readings {
 		for _, rec := range p.life.Readings {
 			if string(rec.ID) != seen.ID {
 				continue
 			}
-			open := func() { reread(p.env, p.life, rec) }
 			words := kit.Span{Text: readingWords(rec, p.rec, u)}
 			if rec.Mould || rec.Tint {
 				words.Color = look.ColorEmber
 			}
 			hours := lang.L("{{.Clock}}, after {{.Span}}", map[string]any{"Clock": clockAt(rec.At, p.env.Now(), u), "Span": u.Span(rec.At.Sub(p.rec.At))})
-			p.list.Add(kit.RowGrow(4, 1, kit.Width(look.Space(54), kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, open)), kit.NewText(words)))
+			open := kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, func() { reread(p.env, p.life, rec) })
+			when = max(when, open.MinSize().Width)
+			opens, said = append(opens, open), append(said, kit.NewText(words))
 		}
+	}
+	for i, open := range opens {
+		p.list.Add(kit.RowGrow(4, 1, kit.Width(when, open), said[i]))
 	}
 	if len(p.list.Objects) == 1 { // what pictures showed is not among them
 		p.list.Add(kit.Faint(lang.L("None yet.")))

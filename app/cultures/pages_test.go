@@ -188,6 +188,16 @@ func TestOneFeedingsRise(t *testing.T) {
 	if len(p.figures.Objects) != 5 || len(b.Failed) > 0 {
 		t.Errorf("the page shows %d figures, %v", len(p.figures.Objects), b.Failed)
 	}
+	// The last weeks have the room under the curve where what was read stands beside it, and else come last.
+	for width, beside := range map[float32]bool{1000: false, 2400: true} {
+		b.Window.Resize(fyne.NewSize(width, 1400))
+		b.Wait()
+		at := b.App.Driver().AbsolutePositionForObject
+		weeks, list, curve := at(p.chart), at(p.recent), at(p.frame)
+		if weeks.X != curve.X || weeks.Y < curve.Y+p.frame.Size().Height || (list.X > curve.X+100) != beside || !beside && weeks.Y < list.Y {
+			t.Errorf("%v wide, the last weeks stand at %v, the curve at %v and the feedings at %v", width, weeks, curve, list)
+		}
+	}
 }
 
 func TestABuildIsPlanned(t *testing.T) {

@@ -15,7 +15,7 @@ import (
 )
 
 // countDots draws the answers of a tasting as dots, the right ones filled first, and a line
-// where as many would be right as guessing gives on average.
+// where as many would be right as guessing gives on average, if that is told.
 type countDots struct {
 	widget.BaseWidget
 	right, all int
@@ -25,14 +25,19 @@ type countDots struct {
 // mostDots is how many answers still stand on one line.
 const mostDots = 36
 
-// newCountDots shows what was counted with its dots; nil where answers are not right or wrong,
+func newCountDots(right, all int, chance float64) *countDots {
+	d := &countDots{right: right, all: all, chance: chance}
+	d.ExtendBaseWidget(d)
+	return d
+}
+
+// counted shows what was counted with its dots; nil where answers are not right or wrong,
 // or where there are too many for dots.
-func newCountDots(m blind.Method, t verdict.Tally, u measure.Units) fyne.CanvasObject {
+func counted(m blind.Method, t verdict.Tally, u measure.Units) fyne.CanvasObject {
 	if !m.Discriminates() || t.Counted == 0 || t.Counted > mostDots {
 		return nil
 	}
-	d := &countDots{right: t.Agreeing, all: t.Counted, chance: m.Chance()}
-	d.ExtendBaseWidget(d)
+	d := newCountDots(t.Agreeing, t.Counted, m.Chance())
 	return kit.Flow(3, d, kit.NewLine(kit.Span{Text: d.words(u), Size: look.TextSmall, Color: look.ColorFaint}))
 }
 
@@ -48,8 +53,12 @@ const (
 	dotTall = 18
 )
 
+// dotsWide is the width of so many dots.
+func dotsWide(n int) float32 { return float32(n)*(dotWide+dotGap) - dotGap }
+
 func (d *countDots) CreateRenderer() fyne.WidgetRenderer {
 	line := canvas.NewRectangle(nil)
+	line.Hidden = d.chance == 0
 	var dots []*canvas.Circle
 	r := &kit.Drawing{Of: d}
 	for range d.all {
@@ -57,7 +66,7 @@ func (d *countDots) CreateRenderer() fyne.WidgetRenderer {
 		dots, r.Things = append(dots, c), append(r.Things, c)
 	}
 	r.Things = append(r.Things, line)
-	r.Least = func() fyne.Size { return fyne.NewSize(float32(d.all)*(dotWide+dotGap)-dotGap, dotTall) }
+	r.Least = func() fyne.Size { return fyne.NewSize(dotsWide(d.all), dotTall) }
 	r.Lay = func(fyne.Size) {
 		for i, c := range dots {
 			kit.Put(c, fyne.NewPos(float32(i)*(dotWide+dotGap), (dotTall-dotWide)/2), fyne.NewSize(dotWide, dotWide))

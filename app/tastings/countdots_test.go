@@ -15,10 +15,10 @@ import (
 // others, and as many dots are filled as answers were right.
 func TestCountDots(t *testing.T) {
 	maintest.App(t)
-	if newCountDots(blind.Paired, verdict.Tally{Agreeing: 4, Counted: 6}, measure.Units{}) != nil {
+	if counted(blind.Paired, verdict.Tally{Agreeing: 4, Counted: 6}, measure.Units{}) != nil {
 		t.Error("a preference has right answers")
 	}
-	if newCountDots(blind.Triangle, verdict.Tally{}, measure.Units{}) != nil {
+	if counted(blind.Triangle, verdict.Tally{}, measure.Units{}) != nil {
 		t.Error("no answers have dots")
 	}
 	for words, d := range map[string]*countDots{

@@ -238,6 +238,10 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.key("S")
 	b.mustSay("Plan, loaves and answers fit the fingerprints that this journal keeps")
 	b.mustSay("sha256sum")
+	b.Window.Canvas().Overlays().Top().(*kit.Dialog).Close()
+	b.goTo(pages.Route{Name: pages.Tastings})
+	b.mustSay("Right answers of each taster")
+	b.mustSay("Ines")
 }
 
 func TestTwoBakesOfATrialAreTastedAsAPartOfIt(t *testing.T) {

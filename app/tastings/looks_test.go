@@ -25,7 +25,7 @@ func TestLooks(t *testing.T) {
 		chosen.FocusGained()
 		plates.Add(chosen)
 		return kit.Stack(5, plates,
-			newCountDots(blind.Triangle, verdict.Tally{Agreeing: 12, Counted: 18}, measure.Units{}), newIntervalBar(0.17, 0.5, 1),
+			counted(blind.Triangle, verdict.Tally{Agreeing: 12, Counted: 18}, measure.Units{}), newIntervalBar(0.17, 0.5, 1),
 			newFingerprint(strings.Repeat("0123456789abcdef", 4), look.TextBody, 32))
 	})
 }

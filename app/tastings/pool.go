@@ -120,10 +120,14 @@ func matched(a, b [2][]string) (same, loafOne bool) {
 // what takes from it.
 func (v *verdictSection) together(sum pooled) fyne.CanvasObject {
 	u := v.p.env.Units()
+	said := kit.Stack(4, leadText(u.SayAll(sum.verdict.Words)))
+	if low, share, high, ok := sum.verdict.Interval(sum.inputs[0].Opened.Setting.Plan); ok {
+		said.Add(newIntervalBar(low, share, high))
+	}
+	said.Add(v.added(sum))
 	return kit.Stack(4, kit.Section(lang.L("Added up: {{.N}} tastings of this question", map[string]any{"N": len(sum.tastings)})),
 		kit.NewText(kit.Span{Text: headline(sum.verdict, u), Size: look.TextTitle, Serif: true}),
-		leadText(u.SayAll(sum.verdict.Words)),
-		kit.Columns(look.Space(70), v.added(sum), v.takesFrom(sum)))
+		twoThirds(said, v.takesFrom(sum)))
 }
 
 // added lists the tastings that are added up.

@@ -94,8 +94,29 @@ func (s *standing) fill(sums []pooled) {
 		if low, share, high, ok := sum.verdict.Interval(plan); ok {
 			words.Add(newIntervalBar(low, share, high))
 		}
+		if plan.Method.Discriminates() {
+			words.Add(kit.Gap(1))
+			words.Add(rightOf(sum.verdict.Tally))
+		}
 		s.box.Add(words)
 	}
 	kit.SetVisible(s.box, len(sums) > 0)
 	s.box.Refresh()
+}
+
+// rightOf tells how many answers of each taster were right.
+func rightOf(t verdict.Tally) fyne.CanvasObject {
+	most := 0
+	for _, share := range t.PerTaster {
+		most = max(most, share.Counted)
+	}
+	column := kit.Stack(1, kit.Section(lang.L("Right answers of each taster")))
+	for _, share := range t.PerTaster {
+		if share.Counted > 0 {
+			dots := newCountDots(share.Agreeing, share.Counted, 0)
+			column.Add(kit.Row(4, kit.Width(look.Space(24), kit.NewElided(kit.Span{Text: share.Taster})), kit.Width(dotsWide(most), dots),
+				kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": share.Agreeing, "Of": share.Counted}), Color: look.ColorFaint})))
+		}
+	}
+	return column
 }

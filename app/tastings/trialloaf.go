@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
@@ -27,13 +28,13 @@ var trialPicture = fyne.NewSize(168, 126)
 
 // loaf is the ith of them.
 func (p *beginTrialPage) loaf(i int, v variation) *trialLoaf {
-	l := &trialLoaf{cell: kit.NewPhotoCell(p.env.Thumbs, trialPicture, 0), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide), about: kit.Faint("")}
+	l := &trialLoaf{cell: kit.NewPhotoCell(p.env.Thumbs, trialPicture, 0).Filling(), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide), about: kit.Faint("")}
 	field := kit.NewSuggestHeading("", v.hint, func(text string) []string { return fitting(p.offers(v), text) })
 	field.SetText(p.values[i])
 	take := func(s string) { p.values[i] = strings.TrimSpace(s); p.check() }
 	field.OnChanged, field.OnTaken = take, take
 	title := kit.RowGrow(2, 1, l.mark, kit.Faint(lang.L("Loaf {{.N}}", map[string]any{"N": i + 1})))
-	l.box = kit.RowGrow(5, 1, l.cell, kit.Stack(1, title, field, l.about))
+	l.box = kit.WeightedColumns(look.Space(20), []float32{2, 3}, kit.Grown(0.75, trialPicture.Height, look.Space(80), l.cell), kit.Stack(1, title, field, l.about))
 	return l
 }
 

@@ -88,7 +88,7 @@ func (v *verdictSection) fill(sum pooled) {
 		below.Add(kit.Rule())
 		below.Add(v.together(sum))
 	}
-	page.SetBody(kit.BesideBoth(kit.Stack(6, lead, v.loaves()), kit.Columns(look.Space(70), v.fair(), v.figures()), below))
+	page.SetBody(kit.BesideBoth(kit.Stack(6, lead, v.loaves()), kit.Columns(look.Space(95), v.fair(), v.figures()), below))
 	print, csv, seal := v.print, v.csv, v.checkSeal
 	again := kit.PrimaryButton(lang.L("Plan another tasting"), v.again)
 	page.SetFoot(kit.FlowEnd(2,
@@ -123,7 +123,7 @@ func (v *verdictSection) loaves() fyne.CanvasObject {
 		if c := covers[journal.ID(l.ID)]; c != nil && c.Cover != "" {
 			photo := kit.NewPhotoTile(v.p.env.Thumbs, loafSize, 0, func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) }).Filling()
 			photo.Set(kit.PhotoItem{Key: c.Cover})
-			side.Add(kit.Grown(0.75, loafSize.Height, 360, photo))
+			side.Add(kit.Grown(0.75, loafSize.Height, look.Space(120), photo))
 		}
 		side.Add(kit.Marked(v.looks[i], kit.Strong(l.Name)))
 		side.Add(kit.Body(wasWords(codesOf(v.in.Opened, i+1))))
@@ -137,15 +137,15 @@ func (v *verdictSection) loaves() fyne.CanvasObject {
 	if plan.Method == blind.Scaling {
 		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
 		frame.SetSpec(pairsFigure(plan, v.v, v.looks, v.p.env.Units()))
-		return halves(both, frame)
+		return kit.Columns(max(look.Space(70), frame.MinSize().Width), both, frame)
 	}
-	return halves(both, v.counts())
+	return twoThirds(both, v.counts())
 }
 
-// halves sets what needs its width at the right of something else, over the halves of
-// the page's first column, as what is added up below has them.
-func halves(left, right fyne.CanvasObject) fyne.CanvasObject {
-	return kit.Columns(max(look.Space(70), right.MinSize().Width), left, right)
+// twoThirds gives what has pictures two thirds of the page's first column, and what is added up
+// below likewise, where there is room for the other third.
+func twoThirds(left, right fyne.CanvasObject) fyne.CanvasObject {
+	return kit.WeightedColumns(max(look.Space(70), right.MinSize().Width), []float32{2, 1}, left, right)
 }
 
 // wasWords says by which codes a loaf went, as far as it was tasted.

@@ -40,7 +40,7 @@ func verdictLater(env *pages.Env, t *journal.Tasting, words *kit.Text, dots *fyn
 			return
 		}
 		words.SetText(headline(v, env.Units()))
-		kit.SetOnly(dots, newCountDots(in.Opened.Setting.Plan.Method, v.Tally, env.Units()))
+		kit.SetOnly(dots, counted(in.Opened.Setting.Plan.Method, v.Tally, env.Units()))
 	})
 }
 
