@@ -19,7 +19,7 @@ func (e effort) String() string { return fmt.Sprintf("%d and %d", e.clicks, e.ke
 type task struct {
 	name   string
 	before effort
-	do     func(p *program) error
+	do     func(p *program)
 }
 
 func (t task) goal() effort { return effort{t.before.clicks / 2, t.before.keys / 2} }
@@ -40,11 +40,9 @@ type counts struct {
 }
 
 // count does a task and counts what it takes.
-func (c *counts) count(p *program, t task) error {
+func (c *counts) count(p *program, t task) {
 	p.keyed, p.clicked = 0, 0
-	if err := t.do(p); err != nil {
-		return fmt.Errorf("%s: %w", t.name, err)
-	}
+	doing(t.name, func() { t.do(p) })
 	now := effort{p.clicked, p.keyed}
 	before, goal := "", ""
 	if t.before != (effort{}) {
@@ -54,17 +52,16 @@ func (c *counts) count(p *program, t task) error {
 	if !t.met(now) {
 		c.over = append(c.over, fmt.Errorf("%s takes %s, more than %s", t.name, now, goal))
 	}
-	return nil
 }
 
 func (c *counts) counting(p *program, t task) gesture {
-	return func() error { return c.count(p, t) }
+	return func() { c.count(p, t) }
 }
 
 // write prints the table, keeps it in a file, and says what took more than it may.
-func (c *counts) write(path string) error {
+func (c *counts) write(path string) {
 	head := []string{"| task (clicks and keys) | before | goal | now |", "|---|---|---|---|"}
 	text := strings.Join(append(head, c.lines...), "\n") + "\n"
 	fmt.Print(text)
-	return errors.Join(append(c.over, os.WriteFile(path, []byte(text), 0o644))...)
+	check(errors.Join(append(c.over, os.WriteFile(path, []byte(text), 0o644))...))
 }

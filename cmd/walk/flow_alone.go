@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,13 +13,11 @@ import (
 // tasteAlone tastes two loaves without a helper: with folded slips under the
 // plates, which are turned over after the last score. The plug is pulled before
 // that.
-func tasteAlone(w *walk) error {
+func tasteAlone(w *walk) {
 	p, folder := w.program()
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	if err := bakePair(folder, at.Add(-6*time.Hour)); err != nil {
-		return fmt.Errorf("baking the pair: %w", err)
-	}
-	err := p.steps(
+	bakePair(folder, at.Add(-6*time.Hour))
+	p.steps(
 		p.startingAt(at),
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.keys("t"),
 		p.seeing("Which two loaves?"),
@@ -40,83 +37,58 @@ func tasteAlone(w *walk) error {
 		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
 		p.seeing("This is the fingerprint"), p.tellingNothing,
 	)
-	if err != nil {
-		return fmt.Errorf("planning: %w", err)
-	}
-	seal, err := p.fingerprint()
-	if err != nil {
-		return err
-	}
-	err = p.steps(
+	seal := p.fingerprint()
+	p.steps(
 		p.pressing("Begin tasting"), p.seeing("Before the first bite"), p.seeing("sesame"), p.tellingNothing, p.keys("Return"),
 		p.seeing("Step 1 of"), p.tellingNothing, p.picture("laying-out"), p.layOut,
 	)
-	if err != nil {
-		return fmt.Errorf("laying out: %w", err)
-	}
 	for sample := range 3 {
 		if sample > 0 {
-			if err := p.skipRinse(); err != nil {
-				return err
-			}
+			p.skipRinse()
 		}
-		err := p.steps(p.seeing("Now taste"), p.seeing("sesame"), p.tellingNothing, p.picture(fmt.Sprintf("sample-%d", sample+1)), p.keys("Return"))
-		if err != nil {
-			return fmt.Errorf("sample %d: %w", sample+1, err)
-		}
+		p.steps(p.seeing("Now taste"), p.seeing("sesame"), p.tellingNothing, p.picture(fmt.Sprintf("sample-%d", sample+1)), p.keys("Return"))
 	}
-	err = p.steps(
+	p.steps(
 		p.seeing("Which one differs?"), p.keys("1"), p.picture("answer"), p.keys("Return"),
 		p.seeing("Turn over the slips of round 1"), p.tellingNothing,
-		func() error { return p.tasteAgain("turn over the slips") },
+		func() { p.tasteAgain("turn over the slips") },
 		p.seeing("Turn over the slips of round 1"), p.turnEach(3), p.tellingNothing, p.picture("slips-turned"), p.keys("Return"),
 		p.unseal, p.undoEverything,
 	)
-	if err != nil {
-		return fmt.Errorf("tasting: %w", err)
-	}
-	return errors.Join(p.quit(), checkAlone(folder, seal))
+	p.quit()
+	checkAlone(folder, seal)
 }
 
 // layOut goes through the steps of laying out the plates.
-func (p *program) layOut() error {
+func (p *program) layOut() {
 	for {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
+		things := p.things()
 		if _, tasting := outline.Find(things, "Now taste"); tasting {
-			return nil
+			return
 		}
 		step, ok := outline.Find(things, "Step ")
 		if !ok {
-			return fmt.Errorf("neither a step nor a sample is shown: %q", outline.Texts(things))
+			panic(fmt.Errorf("neither a step nor a sample is shown: %q", outline.Texts(things)))
 		}
-		if err := p.steps(p.keys("Return"), p.missing(step.Text)); err != nil {
-			return err
-		}
+		p.steps(p.keys("Return"), p.missing(step.Text))
 	}
 }
 
 // checkAlone looks that the slips were kept as they were turned over, and that
 // what was found is told from them.
-func checkAlone(folder, seal string) error {
-	opened, err := unsealed(folder, seal)
-	if err != nil {
-		return err
-	}
+func checkAlone(folder, seal string) {
+	opened := unsealed(folder, seal)
 	if opened.Setting.Plan.Mode != blind.Alone || len(opened.Rounds) != 1 {
-		return fmt.Errorf("the tasting was planned as %+v", opened.Setting.Plan)
+		panic(fmt.Errorf("the tasting was planned as %+v", opened.Setting.Plan))
 	}
 	r := opened.Rounds[0]
 	slips := slices.Sorted(slices.Values(opened.Setting.Servings[0].Slips))
 	for i, plate := range r.Plates {
 		if plate.Slip != slips[i] || plate.Loaf == 0 || !strings.Contains(opened.Text, fmt.Sprintf("%s=%d", plate.Slip, plate.Loaf)) {
-			return fmt.Errorf("plate %d is kept as %+v; sealed was %q", i+1, plate, opened.Text)
+			panic(fmt.Errorf("plate %d is kept as %+v; sealed was %q", i+1, plate, opened.Text))
 		}
 	}
 	if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[0].Label {
-		return fmt.Errorf("the answer was kept as %+v", r.Answer)
+		panic(fmt.Errorf("the answer was kept as %+v", r.Answer))
 	}
-	return nil
 }

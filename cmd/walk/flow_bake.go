@@ -19,21 +19,13 @@ import (
 
 // recordABake writes a bake down on an empty journal, adds two photos as a phone
 // makes them and drops two more on the window, pulls the plug, and finds it all again.
-func recordABake(w *walk) error {
+func recordABake(w *walk) {
 	home := filepath.Join(w.dir, "home")
 	pictures := filepath.Join(home, "Pictures")
-	if err := os.MkdirAll(pictures, 0o755); err != nil {
-		return err
-	}
+	check(os.MkdirAll(pictures, 0o755))
 	jpeg := phototest.JPEG(phototest.Scene(4032, 3024), phototest.EXIF{Orientation: 6})
-	heic, err := os.ReadFile(filepath.Join(w.data, "photo", "phone.heic"))
-	if err != nil {
-		return err
-	}
-	webp, err := os.ReadFile(filepath.Join(w.data, "photo", "lossy.webp"))
-	if err != nil {
-		return err
-	}
+	heic := must(os.ReadFile(filepath.Join(w.data, "photo", "phone.heic")))
+	webp := must(os.ReadFile(filepath.Join(w.data, "photo", "lossy.webp")))
 	png := phototest.PNG(phototest.Scene(640, 480))
 	noPicture := []byte("this is no picture")
 	for name, b := range map[string][]byte{
@@ -41,15 +33,14 @@ func recordABake(w *walk) error {
 		"dropped/the jar.webp": webp, "dropped/croûte.png": png, "dropped/shopping list.png": noPicture,
 	} {
 		path := filepath.Join(pictures, filepath.FromSlash(name))
-		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, b, 0o644)); err != nil {
-			return err
-		}
+		check(os.MkdirAll(filepath.Dir(path), 0o755))
+		check(os.WriteFile(path, b, 0o644))
 	}
 	dropped := filepath.Join(pictures, "dropped")
 	p, folder := w.program()
 	p.home = home
 
-	err = p.steps(
+	p.steps(
 		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
 		p.seeing("Your journal is empty"),
 		p.picture("empty"),
@@ -72,12 +63,12 @@ func recordABake(w *walk) error {
 		p.seeing("notes.jpg"),
 		p.picture("refused"),
 		p.keys("Escape"),
-		func() error { return w.clip("file://" + filepath.Join(pictures, "crumb.heic")) },
+		func() { w.clip("file://" + filepath.Join(pictures, "crumb.heic")) },
 		p.keys("ctrl+v"),
 		p.counting("a caption", 2), // both pictures are in
 		p.seeing("1 photo added"),
-		func() error {
-			return p.drop(760, 420, filepath.Join(dropped, "the jar.webp"),
+		func() {
+			p.drop(760, 420, filepath.Join(dropped, "the jar.webp"),
 				filepath.Join(dropped, "shopping list.png"), filepath.Join(dropped, "croûte.png"))
 		},
 		p.seeing("shopping list.png"), // refused by its name, like any other way in
@@ -89,17 +80,11 @@ func recordABake(w *walk) error {
 		p.seeing("11.6"), // per cent of bake loss
 		p.picture("how-it-came-out"),
 	)
-	if err != nil {
-		return err
-	}
 	time.Sleep(time.Second) // what was typed is kept within a second
-	if err := errors.Join(p.kill(), checkBake(folder, [][]byte{jpeg, heic}, [][]byte{webp, png})); err != nil {
-		return err
-	}
-	if err := p.start(); err != nil {
-		return err
-	}
-	err = p.steps(
+	p.kill()
+	checkBake(folder, [][]byte{jpeg, heic}, [][]byte{webp, png})
+	p.start()
+	p.steps(
 		p.keys("ctrl+3"),
 		p.seeing("Walk loaf"),
 		p.picture("found-again"),
@@ -107,43 +92,28 @@ func recordABake(w *walk) error {
 		p.seeing("350"),
 		p.showingPictures(4),
 	)
-	if err != nil {
-		return err
-	}
-	return p.quit()
+	p.quit()
 }
 
-// showingPictures waits until so many thumbnails are drawn.
+// showingPictures waits until so many thumbnails are drawn: a photo has hundreds of
+// colours, an empty place one or two.
 func (p *program) showingPictures(want int) gesture {
-	return func() error { return p.seePictures(want) }
-}
-
-// seePictures looks for thumbnails: a photo has hundreds of colours, an empty place
-// one or two.
-func (p *program) seePictures(want int) error {
-	deadline := time.Now().Add(patience)
-	for {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
-		img, err := p.shot("all-there")
-		if err != nil {
-			return err
-		}
-		drawn := 0
-		for _, t := range things {
-			if t.Kind == "kit.PhotoTile" && coloursIn(img, boxOf(t)) > 200 {
-				drawn++
+	return func() {
+		for deadline := time.Now().Add(patience); ; pause() {
+			things, img := p.things(), p.shot("all-there")
+			drawn := 0
+			for _, t := range things {
+				if t.Kind == "kit.PhotoTile" && coloursIn(img, boxOf(t)) > 200 {
+					drawn++
+				}
+			}
+			if drawn == want {
+				return
+			}
+			if time.Now().After(deadline) {
+				panic(fmt.Errorf("%d of %d pictures are drawn", drawn, want))
 			}
 		}
-		if drawn == want {
-			return nil
-		}
-		if time.Now().After(deadline) {
-			return fmt.Errorf("%d of %d pictures are drawn", drawn, want)
-		}
-		pause()
 	}
 }
 
@@ -160,39 +130,32 @@ func coloursIn(img image.Image, r image.Rectangle) int {
 
 // checkBake looks into the journal that the killed program left: for the bake, and for
 // its pictures, of which some were taken upright and came on their side.
-func checkBake(folder string, onTheirSide, pictures [][]byte) error {
-	b, err := only[journal.Bake](folder)
-	if err != nil {
-		return err
-	}
+func checkBake(folder string, onTheirSide, pictures [][]byte) {
+	b := only[journal.Bake](folder)
 	if b.Name != "Walk loaf" || len(b.Ingredients) != 3 {
-		return fmt.Errorf("the bake is kept as %+v", b)
+		panic(fmt.Errorf("the bake is kept as %+v", b))
 	}
 	if loss := b.Outcome.BakeLoss(); loss == nil {
-		return errors.New("the weights were not kept")
+		panic(errors.New("the weights were not kept"))
 	}
-	photos, err := records[journal.Photo](folder)
-	if err != nil {
-		return err
-	}
+	photos := records[journal.Photo](folder)
 	kept := map[string]*journal.Photo{}
 	for _, ph := range photos {
 		kept[ph.Hash] = ph
 	}
 	if len(kept) != len(onTheirSide)+len(pictures) {
-		return fmt.Errorf("%d pictures are kept", len(kept))
+		panic(fmt.Errorf("%d pictures are kept", len(kept)))
 	}
 	for _, b := range slices.Concat(onTheirSide, pictures) {
 		if kept[hashOf(b)] == nil {
-			return fmt.Errorf("a picture of %d bytes was not kept byte for byte", len(b))
+			panic(fmt.Errorf("a picture of %d bytes was not kept byte for byte", len(b)))
 		}
 	}
 	for _, b := range onTheirSide {
 		if ph := kept[hashOf(b)]; ph.Height < ph.Width {
-			return fmt.Errorf("%s lies on its side: %d x %d", ph.Name, ph.Width, ph.Height)
+			panic(fmt.Errorf("%s lies on its side: %d x %d", ph.Name, ph.Width, ph.Height))
 		}
 	}
-	return nil
 }
 
 func hashOf(b []byte) string {
@@ -201,8 +164,8 @@ func hashOf(b []byte) string {
 }
 
 // clip puts text on the clipboard, as a file manager does.
-func (w *walk) clip(text string) error {
+func (w *walk) clip(text string) {
 	c := w.command("xclip", "-selection", "clipboard", "-in")
 	c.Stdin = strings.NewReader(text)
-	return c.Run()
+	check(c.Run())
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"strconv"
@@ -16,10 +15,10 @@ var fortnight = []float64{1.05, 1.6, 1.9, 1.1, 1.05, 1.15, 1.4, 1.6, 1.8, 1.95, 
 
 // chartACulture begins a culture and follows it through fourteen days by a clock
 // that the walk moves, until it is ready.
-func chartACulture(w *walk) error {
+func chartACulture(w *walk) {
 	p, folder := w.program()
 	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
-	err := p.steps(
+	p.steps(
 		p.startingAt(begin),
 		p.keys("ctrl+2"),
 		p.seeing("A culture is flour and water kept alive"),
@@ -30,80 +29,54 @@ func chartACulture(w *walk) error {
 		p.keys("ctrl+Return"),
 		p.seeing("Gorse, day 1"),
 	)
-	if err != nil {
-		return err
-	}
 	for i, peak := range fortnight {
-		if err := p.aDay(begin.AddDate(0, 0, i), i, peak); err != nil {
-			return fmt.Errorf("day %d: %w", i+1, err)
-		}
+		p.aDay(begin.AddDate(0, 0, i), i, peak)
 	}
-	err = p.steps(
+	p.steps(
 		p.seeing("Ready to bake with"),
 		p.seeing("is usual after an early burst"), // what the lull meant is told afterwards, too
 	)
-	if err := errors.Join(err, p.kill(), checkCulture(folder)); err != nil {
-		return err
-	}
-	if err := p.start(); err != nil {
-		return err
-	}
-	return errors.Join(p.steps(p.keys("ctrl+2"), p.seeing("Gorse"), p.picture("again")), p.quit())
+	p.kill()
+	checkCulture(folder)
+	p.start()
+	p.steps(p.keys("ctrl+2"), p.seeing("Gorse"), p.picture("again"))
+	p.quit()
 }
 
 // aDay feeds in the morning as the day before, and reads the height twice.
-func (p *program) aDay(morning time.Time, i int, peak float64) error {
-	if err := p.setClock(morning); err != nil {
-		return err
-	}
+func (p *program) aDay(morning time.Time, i int, peak float64) {
+	p.setClock(morning)
 	if i > 0 {
-		if err := p.steps(p.keys("g"), p.seeing("Fed Gorse")); err != nil {
-			return err
-		}
+		p.steps(p.keys("g"), p.seeing("Fed Gorse"))
 	}
 	for _, r := range []struct {
 		after time.Duration
 		rise  float64
 	}{{3 * time.Hour, 1 + (peak-1)/2}, {6 * time.Hour, peak}} {
-		err := errors.Join(p.setClock(morning.Add(r.after)), p.steps(
+		p.setClock(morning.Add(r.after))
+		p.steps(
 			p.keys("r"), p.seeing("Never taste a culture"),
 			p.keys("s", "h"), // sour, and the height
 			p.typing(strconv.FormatFloat(r.rise, 'f', 2, 64)+"x"), p.keys("ctrl+Return"),
 			p.missing("Never taste a culture"),
-		))
-		if err != nil {
-			return err
-		}
+		)
 	}
 	switch i + 1 {
 	case 3:
-		return p.steps(p.seeing("The early burst"), p.picture("burst"))
+		p.steps(p.seeing("The early burst"), p.picture("burst"))
 	case 5:
-		return p.steps(p.seeing("The usual lull"), p.picture("pause"))
+		p.steps(p.seeing("The usual lull"), p.picture("pause"))
 	case 14:
-		return p.picture("fortnight")()
+		p.picture("fortnight")()
 	}
-	return nil
 }
 
 // checkCulture looks into the journal that the killed program left.
-func checkCulture(folder string) error {
-	if _, err := os.Stat(folder); err != nil {
-		return err
-	}
-	if _, err := only[journal.Culture](folder); err != nil {
-		return err
-	}
-	feedings, err := records[journal.Feeding](folder)
-	if err != nil {
-		return err
-	}
-	readings, err := records[journal.Reading](folder)
-	if err != nil {
-		return err
-	}
+func checkCulture(folder string) {
+	must(os.Stat(folder))
+	only[journal.Culture](folder)
+	feedings, readings := records[journal.Feeding](folder), records[journal.Reading](folder)
 	if len(feedings) != len(fortnight) || len(readings) != 2*len(fortnight) {
-		return fmt.Errorf("the journal holds %d feedings and %d readings", len(feedings), len(readings))
+		panic(fmt.Errorf("the journal holds %d feedings and %d readings", len(feedings), len(readings)))
 	}
-	return nil
 }

@@ -21,46 +21,33 @@ import (
 // which a bake and a feeding were written over: the window opens, says which they are
 // by name and day, and work goes on. A check says the same, and says that it found
 // something wrong, the first time only.
-func openDamaged(w *walk) error {
+func openDamaged(w *walk) {
 	p, folder := w.program()
 	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
-	bake, feeding, err := smallJournal(w, folder, now.AddDate(0, 0, -1))
-	if err != nil {
-		return err
-	}
-	if err := damageRecord(folder, bake, func(record []byte) { record[len(record)/2] ^= 1 }); err != nil {
-		return err
-	}
+	bake, feeding := smallJournal(w, folder, now.AddDate(0, 0, -1))
+	damageRecord(folder, bake, func(record []byte) { record[len(record)/2] ^= 1 })
 	const flipped = "Bake Ferry loaf, 3 March 2026: one letter was damaged, and has been set right."
-	if err := w.checkTwice(folder, flipped); err != nil {
-		return fmt.Errorf("one bit: %w", err)
-	}
+	w.checkTwice(folder, flipped)
 	const name = "The day after"
-	err = p.steps(
+	p.steps(
 		p.startingAt(now),
 		p.seeing("The journal was damaged, and is whole again."), p.picture("whole-again"),
 		p.pressing("Show"), p.seeing("Damage that was found"), p.seeing(unbroken(flipped)), p.picture("set-right"),
 		p.pressing("Settings"), p.pressing("light"),
 		p.pressing("Backups and safekeeping"), p.seeing(unbroken(flipped)), p.picture("set-right-light"),
-		func() error { return p.typeName(name) }, p.picture("typed"), p.quit, p.start,
+		func() { p.typeName(name) }, p.picture("typed"), p.quit, p.start,
 		p.seeing("Today"), p.missing("The journal was damaged"),
 		p.keys("ctrl+3"), p.seeing(name), p.seeing("Ferry loaf"), p.picture("goes-on"),
 		p.quit,
-		func() error { return isWhole(folder, name) },
+		func() { isWhole(folder, name) },
 	)
-	if err != nil {
-		return fmt.Errorf("one bit: %w", err)
-	}
 
 	over := func(record []byte) { clear(record[len(record)/2-20 : len(record)/2+20]) }
-	if err := errors.Join(damageRecord(folder, bake, over), damageRecord(folder, feeding, over)); err != nil {
-		return err
-	}
+	damageRecord(folder, bake, over)
+	damageRecord(folder, feeding, over)
 	told := []string{"Bake Ferry loaf, 3 March 2026: restored", "One feeding of Gorse: restored"}
-	if err := w.checkTwice(folder, told...); err != nil {
-		return fmt.Errorf("written over: %w", err)
-	}
-	err = p.steps(
+	w.checkTwice(folder, told...)
+	p.steps(
 		p.startingAt(now.Add(time.Hour)),
 		p.seeing("Part of the journal could not be read. Here is what was found."), p.seeing("Damage that was found"),
 		p.seeing(unbroken(told[0])), p.seeing(told[1]), p.picture("brought-back"),
@@ -68,12 +55,8 @@ func openDamaged(w *walk) error {
 		p.pressing("Backups and safekeeping"), p.seeing(unbroken(told[0])), p.picture("brought-back-dark"),
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"),
 		p.quit,
-		func() error { return isWhole(folder, name) },
+		func() { isWhole(folder, name) },
 	)
-	if err != nil {
-		return fmt.Errorf("written over: %w", err)
-	}
-	return nil
 }
 
 // unbroken gives a sentence as the window shows it, with the day and its month on one line.
@@ -81,16 +64,11 @@ func unbroken(said string) string { return strings.Replace(said, "3 March", "3\u
 
 // smallJournal makes a journal of a culture with a feeding, a bake with a photo, another
 // and a tasting of the two, and gives the first bake and the feeding.
-func smallJournal(w *walk, folder string, at time.Time) (bake, feeding journal.Ref, err error) {
+func smallJournal(w *walk, folder string, at time.Time) (bake, feeding journal.Ref) {
 	picture := filepath.Join(w.dir, "loaf.jpg")
-	if err := os.WriteFile(picture, phototest.JPEG(phototest.Scene(600, 400), phototest.EXIF{}), 0o644); err != nil {
-		return bake, feeding, err
-	}
-	j, err := journal.Open(context.Background(), folder, journal.Options{Clock: func() time.Time { return at }})
-	if err != nil {
-		return bake, feeding, err
-	}
-	defer func() { err = errors.Join(err, j.Close()) }()
+	check(os.WriteFile(picture, phototest.JPEG(phototest.Scene(600, 400), phototest.EXIF{}), 0o644))
+	j := must(journal.Open(context.Background(), folder, journal.Options{Clock: func() time.Time { return at }}))
+	defer func() { check(j.Close()) }()
 	c := &journal.Culture{Name: "Gorse", Born: at.AddDate(0, -1, 0)}
 	b := &journal.Bake{Name: "Ferry loaf", At: at, Notes: "Windy on the quay, a slow rise."}
 	other := &journal.Bake{Name: "Harbour loaf", At: at}
@@ -104,108 +82,82 @@ func smallJournal(w *walk, folder string, at time.Time) (bake, feeding journal.R
 			return journal.Put(tx, &journal.Tasting{Name: "Ferry or harbour?", At: at, Bakes: []journal.ID{b.ID, other.ID}})
 		},
 	} {
-		if err := j.Do("what was there before", put); err != nil {
-			return bake, feeding, err
-		}
+		check(j.Do("what was there before", put))
 	}
 	// Both are changed once more: the history then holds them as they were before.
-	err = j.Do("a second look", func(tx *journal.Tx) error {
+	check(j.Do("a second look", func(tx *journal.Tx) error {
 		return errors.Join(
 			journal.Change(tx, b.ID, func(b *journal.Bake) { b.Notes += " Scored twice." }),
 			journal.Change(tx, f.ID, func(f *journal.Feeding) { f.Note = "thick" }))
-	})
-	if err != nil {
-		return bake, feeding, err
-	}
+	}))
 	_, refused, err := j.AddPictures(context.Background(), "photo", journal.RefOf(b), journal.RoleCrumb,
 		[]journal.Picture{{Name: "loaf.jpg", Path: picture}}, nil)
-	return journal.RefOf(b), journal.RefOf(f), errors.Join(append(refused, err)...)
+	check(errors.Join(append(refused, err)...))
+	return journal.RefOf(b), journal.RefOf(f)
 }
 
 // damageRecord alters a record where it lies in the file, as a failing disk would.
-func damageRecord(folder string, of journal.Ref, alter func(record []byte)) error {
+func damageRecord(folder string, of journal.Ref, alter func(record []byte)) {
 	path := filepath.Join(folder, journal.FileName)
-	record, err := storedRecord(path, of)
-	if err != nil {
-		return err
-	}
-	whole, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
+	record := storedRecord(path, of)
+	whole := must(os.ReadFile(path))
 	// Pages that are free may hold it, too; the one that counts is the one that is read.
 	for from := 0; ; from++ {
 		at := bytes.Index(whole[from:], record)
 		if at < 0 {
-			return fmt.Errorf("%s %s is not where it can be damaged", of.Kind, of.ID)
+			panic(fmt.Errorf("%s %s is not where it can be damaged", of.Kind, of.ID))
 		}
 		from += at
 		file := bytes.Clone(whole)
 		alter(file[from : from+len(record)])
-		if err := os.WriteFile(path, file, 0o600); err != nil {
-			return err
-		}
-		if now, err := storedRecord(path, of); err != nil || !bytes.Equal(now, record) {
-			return err
+		check(os.WriteFile(path, file, 0o600))
+		if !bytes.Equal(storedRecord(path, of), record) {
+			return
 		}
 	}
 }
 
 // storedRecord gives a record as it lies in the file.
-func storedRecord(path string, of journal.Ref) (record []byte, err error) {
-	db, err := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true, Timeout: time.Second})
-	if err != nil {
-		return nil, err
-	}
-	defer func() { err = errors.Join(err, db.Close()) }()
-	err = db.View(func(tx *bolt.Tx) error {
+func storedRecord(path string, of journal.Ref) (record []byte) {
+	db := must(bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true, Timeout: time.Second}))
+	defer func() { check(db.Close()) }()
+	check(db.View(func(tx *bolt.Tx) error {
 		record = bytes.Clone(tx.Bucket([]byte(of.Kind)).Get([]byte(of.ID)))
 		if record == nil {
 			return fmt.Errorf("there is no %s %s", of.Kind, of.ID)
 		}
 		return nil
-	})
-	return record, err
+	}))
+	return record
 }
 
 // checkTwice has the program check a copy of a damaged journal: it says what was wrong
 // and ends with 1; the second time it says that all is well, and ends with 0.
-func (w *walk) checkTwice(folder string, told ...string) error {
-	aside, err := os.MkdirTemp(w.dir, "checked-")
-	if err != nil {
-		return err
-	}
-	if err := os.CopyFS(aside, os.DirFS(folder)); err != nil {
-		return err
-	}
-	said, code, err := w.check(aside)
-	if err != nil {
-		return err
-	}
+func (w *walk) checkTwice(folder string, told ...string) {
+	aside := must(os.MkdirTemp(w.dir, "checked-"))
+	check(os.CopyFS(aside, os.DirFS(folder)))
+	said, code := w.check(aside)
 	if code != 1 {
-		return fmt.Errorf("the check of a damaged journal ended with %d: %s", code, said)
+		panic(fmt.Errorf("the check of a damaged journal ended with %d: %s", code, said))
 	}
 	for _, t := range told {
 		if !strings.Contains(said, t) {
-			return fmt.Errorf("the check does not say %q: %s", t, said)
+			panic(fmt.Errorf("the check does not say %q: %s", t, said))
 		}
 	}
-	if said, code, err = w.check(aside); err != nil {
-		return err
+	if said, code = w.check(aside); code != 0 || !strings.Contains(said, "everything is as it should be") {
+		panic(fmt.Errorf("the check of the mended journal ended with %d: %s", code, said))
 	}
-	if code != 0 || !strings.Contains(said, "everything is as it should be") {
-		return fmt.Errorf("the check of the mended journal ended with %d: %s", code, said)
-	}
-	return nil
 }
 
 // check has the program check a journal, and gives what it says and ends with.
-func (w *walk) check(folder string) (said string, code int, err error) {
+func (w *walk) check(folder string) (said string, code int) {
 	c := w.command(w.exe, "-check", "-journal", folder)
 	c.Env = w.env("DISPLAY=", "LANG=", "LC_ALL=")
 	out, err := c.CombinedOutput()
 	if ended, ok := errors.AsType[*exec.ExitError](err); ok {
-		return string(out), ended.ExitCode(), nil
+		return string(out), ended.ExitCode()
 	}
-	return string(out), 0, err
+	check(err)
+	return string(out), 0
 }

@@ -16,10 +16,10 @@ import (
 // bakeDay makes a formula, plans a day of it, starts it, and follows it by a clock
 // that the walk moves. The plug is pulled among the turns: the countdown must be
 // right again, and the day go on to its end.
-func bakeDay(w *walk) error {
+func bakeDay(w *walk) {
 	p, folder := w.program()
 	begin := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
-	err := p.steps(
+	p.steps(
 		p.startingAt(begin),
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"),
 		p.seeing("New formula"), p.picture("no-formula"), p.keys("n"),
@@ -33,39 +33,29 @@ func bakeDay(w *walk) error {
 		p.pressing("Start the day"),
 		p.seeing("10 min later"),
 		p.picture("started"),
-		func() error { return p.goThrough(begin, "Fold 3 of 6") },
+		func() { p.goThrough(begin, "Fold 3 of 6") },
 		p.picture("third-turn"),
 		p.kill,
 	)
-	if err != nil {
-		return err
-	}
-	day, err := dayIn(folder)
-	if err != nil {
-		return err
-	}
-	if err := p.afterTheCut(day); err != nil {
-		return err
-	}
-	return errors.Join(p.quit(), checkDay(folder))
+	day := dayIn(folder)
+	p.afterTheCut(day)
+	p.quit()
+	checkDay(folder)
 }
 
 // dueWords is how the day says when what is next is due, or what runs is to be over.
 var dueWords = regexp.MustCompile(`^(?:at|until) .*?(\d\d:\d\d)$`)
 
 // goThrough does what the day asks for when it is due until it comes to what has a title.
-func (p *program) goThrough(now time.Time, end string) error {
+func (p *program) goThrough(now time.Time, end string) {
 	last := ""
 	for range 60 {
-		things, err := p.wait("what comes after "+last, func(things []outline.Thing) bool {
+		things := p.wait("what comes after "+last, func(things []outline.Thing) bool {
 			_, ok := dueIn(things)
 			return (ok || underHand(things) == end) && lookOf(things) != last
 		})
-		if err != nil {
-			return err
-		}
 		if last = lookOf(things); underHand(things) == end {
-			return nil
+			return
 		}
 		due, _ := dueIn(things)
 		at := time.Date(now.Year(), now.Month(), now.Day(), due.Hour(), due.Minute(), 0, 0, time.Local)
@@ -74,27 +64,23 @@ func (p *program) goThrough(now time.Time, end string) error {
 		}
 		now = at
 		if underHand(things) == "Cold proof" {
-			if err := p.picture("into-the-cold")(); err != nil {
-				return err
-			}
+			p.picture("into-the-cold")()
 		}
-		if err := errors.Join(p.setClock(now), p.whenDue(last)); err != nil {
-			return err
-		}
+		p.setClock(now)
+		p.whenDue(last)
 	}
-	return fmt.Errorf("%s does not come", end)
+	panic(fmt.Errorf("%s does not come", end))
 }
 
 // whenDue presses the day's key once what it says is due. What needs no hands begins by
 // itself then.
-func (p *program) whenDue(look string) error {
-	things, err := p.wait(look+" to be due", func(things []outline.Thing) bool {
+func (p *program) whenDue(look string) {
+	things := p.wait(look+" to be due", func(things []outline.Thing) bool {
 		return lookOf(things) != look || slices.Contains(outline.Texts(things), "0:00")
 	})
-	if err != nil || lookOf(things) != look {
-		return err
+	if lookOf(things) == look {
+		p.key("d")
 	}
-	return p.key("d")
 }
 
 // lookOf is what the day looks out for, and until when.
@@ -130,41 +116,35 @@ func dueIn(things []outline.Thing) (time.Time, bool) {
 }
 
 // dayIn is the one day that a journal holds.
-func dayIn(folder string) (day plan.Plan, err error) {
-	b, err := only[journal.Bake](folder)
-	if err != nil {
-		return day, err
-	}
+func dayIn(folder string) (day plan.Plan) {
+	b := only[journal.Bake](folder)
 	if b.State != journal.Running {
-		return day, fmt.Errorf("the bake is %q, not under way", b.State)
+		panic(fmt.Errorf("the bake is %q, not under way", b.State))
 	}
 	day, ok := b.Day()
 	if !ok {
-		return day, errors.New("the bake has no day")
+		panic(errors.New("the bake has no day"))
 	}
-	return day, nil
+	return day
 }
 
 // afterTheCut finds the third turn still to be made, with the time to it right, and
 // does everything that is left when it is due.
-func (p *program) afterTheCut(day plan.Plan) error {
+func (p *program) afterTheCut(day plan.Plan) {
 	left := pending(day)
 	if len(left) == 0 || left[0].Turn != 3 {
-		return fmt.Errorf("after the cut this is left: %+v", left)
+		panic(fmt.Errorf("after the cut this is left: %+v", left))
 	}
-	err := errors.Join(p.setClock(left[0].Due.Add(-12*time.Minute)), p.start(), p.steps(
+	p.setClock(left[0].Due.Add(-12 * time.Minute))
+	p.start()
+	p.steps(
 		p.seeing("Fold 3 of 6"), p.picture("today-again"),
 		p.keys("ctrl+1", "o"),
 		p.seeing("12:00"), // to the turn, in minutes and seconds
 		p.picture("countdown-again"),
-	))
-	if err != nil {
-		return err
-	}
-	if err := p.goThrough(left[0].Due.Add(-12*time.Minute), "The bread is ready"); err != nil {
-		return err
-	}
-	return p.steps(
+	)
+	p.goThrough(left[0].Due.Add(-12*time.Minute), "The bread is ready")
+	p.steps(
 		p.seeing("The bread is ready"), p.picture("ready"),
 		p.keys("d"),
 		p.seeing("How it came out"), p.typing("1790"), p.keys("Tab"), // the cursor is there
@@ -178,21 +158,17 @@ func pending(day plan.Plan) []plan.Moment {
 }
 
 // checkDay looks at what the journal keeps of the day.
-func checkDay(folder string) error {
-	b, err := only[journal.Bake](folder)
-	if err != nil {
-		return err
-	}
+func checkDay(folder string) {
+	b := only[journal.Bake](folder)
 	if b.State != journal.Finished || b.Name != "Walk bread" {
-		return fmt.Errorf("the bake %q is %q", b.Name, b.State)
+		panic(fmt.Errorf("the bake %q is %q", b.Name, b.State))
 	}
 	if b.Outcome.DoughWeight == nil {
-		return errors.New("the dough's weight was not kept")
+		panic(errors.New("the dough's weight was not kept"))
 	}
 	for _, s := range b.Steps {
 		if s.Kind == journal.StepTurns && len(s.Done) != 6 {
-			return fmt.Errorf("%d turns are kept", len(s.Done))
+			panic(fmt.Errorf("%d turns are kept", len(s.Done)))
 		}
 	}
-	return nil
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"regexp"
@@ -42,14 +41,13 @@ var expected = regexp.MustCompile(`^(?:in (\d+) min|(\d\d:\d\d)), between (\d\d:
 // foretelling reads the forecast off the page, once what it rests on stands under it: until the
 // page is read anew, that is what the last one rested on, and only the feeding that is
 // thought of may say it already.
-func (p *program) foretelling(now time.Time, rests string) (f foretold, err error) {
+func (p *program) foretelling(now time.Time, rests string) (f foretold) {
 	clock := func(s string) time.Time {
-		t, bad := time.ParseInLocation("15:04", s, now.Location())
-		err = errors.Join(err, bad)
+		t := must(time.ParseInLocation("15:04", s, now.Location()))
 		return time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
 	}
 	var said []string
-	_, err = p.wait(fmt.Sprintf("a forecast that rests on %q", rests), func(things []outline.Thing) bool {
+	p.wait(fmt.Sprintf("a forecast that rests on %q", rests), func(things []outline.Thing) bool {
 		texts := outline.Texts(things)
 		at := slices.IndexFunc(texts, expected.MatchString)
 		if at < 0 {
@@ -62,60 +60,42 @@ func (p *program) foretelling(now time.Time, rests string) (f foretold, err erro
 		}
 		return strings.Contains(strings.Join(under, "\n"), rests)
 	})
-	if err != nil {
-		return f, err
-	}
 	if said[1] != "" {
-		n, bad := strconv.Atoi(said[1])
-		f.mid, err = now.Add(time.Duration(n)*time.Minute), bad
+		f.mid = now.Add(time.Duration(must(strconv.Atoi(said[1]))) * time.Minute)
 	} else {
 		f.mid = clock(said[2])
 	}
 	f.low, f.high = clock(said[3]), clock(said[4])
-	return f, err
+	return f
 }
 
 // foretellAWeek feeds a new culture every morning for a week, by a clock that the walk
 // moves, writes down four heights of each feeding, and sets what the window foretold at
 // the feeding, once the culture was seen to rise, and four and a half hours later, beside when the jar truly stood highest.
-func foretellAWeek(w *walk) error {
+func foretellAWeek(w *walk) {
 	p, _ := w.program()
 	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
-	err := p.steps(
+	p.steps(
 		p.startingAt(begin),
 		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
 		p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"),
 		p.seeing("Gorse, day 1"),
 	)
-	if err != nil {
-		return err
-	}
 	const days = 7
 	var table strings.Builder
 	inside, off, wide := 0, 0.0, 0.0
 	for i := 1; i <= days; i++ {
 		fed := begin.AddDate(0, 0, i)
 		came := fed.Add(jarOf(i).top)
-		if err := errors.Join(p.setClock(fed), p.steps(p.keys("g"), p.seeing("Fed Gorse"))); err != nil {
-			return fmt.Errorf("day %d: %w", i+1, err)
-		}
+		p.setClock(fed)
+		p.steps(p.keys("g"), p.seeing("Fed Gorse"))
 		var made []foretold
 		if i == 1 { // nobody has seen it rise
-			if err := p.seeing("it has not been seen to rise since it was begun")(); err != nil {
-				return err
-			}
+			p.seeing("it has not been seen to rise since it was begun")()
 		} else {
-			first, err := p.foretelling(fed, fmt.Sprintf("From its own past feedings (%d), approximate", i-1))
-			if err != nil {
-				return fmt.Errorf("day %d: %w", i+1, err)
-			}
-			made = append(made, first)
+			made = append(made, p.foretelling(fed, fmt.Sprintf("From its own past feedings (%d), approximate", i-1)))
 		}
-		later, err := p.fourLooks(fed, jarOf(i))
-		if err != nil {
-			return fmt.Errorf("day %d: %w", i+1, err)
-		}
-		made = append(made, later)
+		made = append(made, p.fourLooks(fed, jarOf(i)))
 		fmt.Fprintf(&table, "  feeding %d:", i)
 		for _, f := range made {
 			fmt.Fprintf(&table, " %s (%s to %s)", f.mid.Format("15:04"), f.low.Format("15:04"), f.high.Format("15:04"))
@@ -133,34 +113,31 @@ func foretellAWeek(w *walk) error {
 	}
 	fmt.Print(table.String())
 	if inside < 2*days-3 {
-		return fmt.Errorf("%d of %d intervals held:\n%s", inside, 2*days-1, table.String())
+		panic(fmt.Errorf("%d of %d intervals held:\n%s", inside, 2*days-1, table.String()))
 	}
 	if off > 45 {
-		return fmt.Errorf("off by %.0f min in the second half of the week:\n%s", off, table.String())
+		panic(fmt.Errorf("off by %.0f min in the second half of the week:\n%s", off, table.String()))
 	}
 	if wide > 2.75 {
-		return fmt.Errorf("an interval of %.1f h in the second half of the week says little:\n%s", wide, table.String())
+		panic(fmt.Errorf("an interval of %.1f h in the second half of the week says little:\n%s", wide, table.String()))
 	}
-	return errors.Join(p.picture("week")(), p.quit())
+	p.picture("week")()
+	p.quit()
 }
 
 // fourLooks writes down four heights after a feeding, and reads what is foretold after the
 // second.
-func (p *program) fourLooks(fed time.Time, j jar) (f foretold, err error) {
+func (p *program) fourLooks(fed time.Time, j jar) (f foretold) {
 	for n, after := range []time.Duration{2 * time.Hour, 4*time.Hour + 30*time.Minute, 7 * time.Hour, 9 * time.Hour} {
-		err := errors.Join(p.setClock(fed.Add(after)), p.steps(
+		p.setClock(fed.Add(after))
+		p.steps(
 			p.keys("r"), p.seeing("Never taste a culture"), p.keys("h"),
 			p.typing(strconv.FormatFloat(j.at(after), 'f', 2, 64)+"x"), p.keys("ctrl+Return"),
 			p.missing("Never taste a culture"),
-		))
-		if err != nil {
-			return f, err
-		}
+		)
 		if n == 1 {
-			if f, err = p.foretelling(fed.Add(after), "readings (2), approximate"); err != nil {
-				return f, err
-			}
+			f = p.foretelling(fed.Add(after), "readings (2), approximate")
 		}
 	}
-	return f, nil
+	return f
 }

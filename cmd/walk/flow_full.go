@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -19,57 +18,42 @@ import (
 // in memory and saved by itself once there is room, a photo is refused with a sentence,
 // and a window that cannot save stays until there is room, and closes by itself. A tasting
 // is neither sealed nor unsealed meanwhile, and is as soon as it is asked for again.
-func fullDisk(w *walk) error {
-	small, free, err := smallDisk(w.dir)
-	if err != nil {
-		return err
-	}
+func fullDisk(w *walk) {
+	small, free := smallDisk(w.dir)
 	defer free()
 	folder := filepath.Join(small, "journal")
 	picture := filepath.Join(w.dir, "loaf.jpg")
-	if err := os.WriteFile(picture, phototest.JPEG(phototest.Scene(1200, 900), phototest.EXIF{}), 0o644); err != nil {
-		return err
-	}
+	check(os.WriteFile(picture, phototest.JPEG(phototest.Scene(1200, 900), phototest.EXIF{}), 0o644))
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	first, second := longText("first"), longText("second")
-	err = p.steps(
+	p.steps(
 		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
-		func() error { return p.typeName("Full loaf") },
+		func() { p.typeName("Full loaf") },
 		p.keys("Escape"),
-		func() error { return fill(small) },
-		func() error { return w.clip(first) },
+		func() { fill(small) },
+		func() { w.clip(first) },
 		p.pressing("how it came out"), p.keys("ctrl+v"),
 		p.saying("The disk is full."), p.saying("kept in memory"), p.picture("full"),
 		p.keys("Escape"),
-		func() error { return w.clip("file://" + picture) },
+		func() { w.clip("file://" + picture) },
 		p.keys("ctrl+v"), p.saying("loaf.jpg"), p.saying("no room left on the disk"), p.picture("photo-refused"),
 		p.keys("Escape"),
-		func() error { return makeRoom(small) },
+		func() { makeRoom(small) },
 		p.saying("saved again"), p.picture("saved-again"),
 	)
-	if err != nil {
-		return fmt.Errorf("typing: %w", err)
-	}
-	if err := p.noteIs(folder, first); err != nil {
-		return err
-	}
-	err = p.steps(
-		func() error { return fill(small) },
-		func() error { return w.clip(second) },
+	p.noteIs(folder, first)
+	p.steps(
+		func() { fill(small) },
+		func() { w.clip(second) },
 		p.pressing("first line 1 "), p.keys("ctrl+a", "ctrl+v"), p.saying("The disk is full."),
 		p.keys("ctrl+q"), p.seeing("What you typed is not saved yet"), p.picture("closing"),
 		p.keys("Escape"), p.missing("What you typed is not saved yet"),
 		p.keys("ctrl+q"), p.seeing("What you typed is not saved yet"),
-		func() error { return makeRoom(small) },
+		func() { makeRoom(small) },
 		p.ended,
 	)
-	if err != nil {
-		return fmt.Errorf("closing: %w", err)
-	}
-	if err := holdsNote(folder, second); err != nil {
-		return err
-	}
-	return doing("tasting", func() error { return sealWhenFull(w, small) })()
+	holdsNote(folder, second)
+	sealWhenFull(w, small)
 }
 
 // longText is some forty thousand letters in lines: more than free pages of a small
@@ -84,83 +68,54 @@ func longText(word string) string {
 
 // smallDisk gives a folder on a file system of its own with little room: a fresh one
 // where this may be mounted, or else the one of a container's shared memory.
-func smallDisk(dir string) (folder string, free func(), err error) {
+func smallDisk(dir string) (folder string, free func()) {
 	folder = filepath.Join(dir, "small")
-	if err := os.Mkdir(folder, 0o755); err != nil {
-		return "", nil, err
-	}
+	check(os.Mkdir(folder, 0o755))
 	mounted := exec.Command("mount", "-t", "tmpfs", "-o", "size=8m", "tmpfs", folder).Run()
 	if mounted == nil {
-		return folder, func() { _ = exec.Command("umount", "-l", folder).Run() }, nil
+		return folder, func() { _ = exec.Command("umount", "-l", folder).Run() }
 	}
 	const shared, most = "/dev/shm", 256 << 20
 	var fs syscall.Statfs_t
 	if err := syscall.Statfs(shared, &fs); err != nil || int64(fs.Blocks)*fs.Bsize > most {
-		return "", nil, fmt.Errorf("there is no small disk: mounting one: %w; %s: %d blocks, %v", mounted, shared, fs.Blocks, err)
+		panic(fmt.Errorf("there is no small disk: mounting one: %w; %s: %d blocks, %v", mounted, shared, fs.Blocks, err))
 	}
-	folder, err = os.MkdirTemp(shared, "twinloaf-walk-")
-	return folder, func() { _ = os.RemoveAll(folder) }, err
+	folder = must(os.MkdirTemp(shared, "twinloaf-walk-"))
+	return folder, func() { _ = os.RemoveAll(folder) }
 }
 
 // fill leaves no room on the disk of a folder.
-func fill(folder string) error {
-	f, err := os.Create(filepath.Join(folder, "filler"))
-	if err != nil {
-		return err
-	}
+func fill(folder string) {
+	f := must(os.Create(filepath.Join(folder, "filler")))
 	defer f.Close()
 	for _, block := range []int{1 << 20, 4096, 1} { // to the last byte
+		var err error
 		for err == nil {
 			_, err = f.Write(make([]byte, block))
 		}
 		if !errors.Is(err, syscall.ENOSPC) {
-			return fmt.Errorf("filling the disk: %w", err)
+			panic(fmt.Errorf("filling the disk: %w", err))
 		}
-		err = nil
 	}
-	return nil
 }
 
-func makeRoom(folder string) error { return os.Remove(filepath.Join(folder, "filler")) }
+func makeRoom(folder string) { check(os.Remove(filepath.Join(folder, "filler"))) }
 
 // noteIs waits until the journal of the running program holds the note: its file is
 // copied and looked into.
-func (p *program) noteIs(folder, note string) error {
-	aside, err := os.MkdirTemp(filepath.Dir(p.outline), "aside-")
-	if err != nil {
-		return err
-	}
-	if err := copyFile(filepath.Join(folder, journal.FileName), filepath.Join(aside, journal.FileName)); err != nil {
-		return err
-	}
-	return holdsNote(aside, note)
-}
-
-func copyFile(from, to string) error {
-	in, err := os.Open(from)
-	if err != nil {
-		return err
-	}
-	defer in.Close()
-	out, err := os.Create(to)
-	if err != nil {
-		return err
-	}
-	_, err = io.Copy(out, in)
-	return errors.Join(err, out.Close())
+func (p *program) noteIs(folder, note string) {
+	aside := must(os.MkdirTemp(filepath.Dir(p.outline), "aside-"))
+	check(os.WriteFile(filepath.Join(aside, journal.FileName), must(os.ReadFile(filepath.Join(folder, journal.FileName))), 0o600))
+	holdsNote(aside, note)
 }
 
 // holdsNote looks that a journal holds one bake with this text on how it came out.
-func holdsNote(folder, note string) error {
-	b, err := only[journal.Bake](folder)
-	if err != nil {
-		return err
-	}
+func holdsNote(folder, note string) {
+	b := only[journal.Bake](folder)
 	if b.Name != "Full loaf" {
-		return fmt.Errorf("the bake is kept as %+v", b)
+		panic(fmt.Errorf("the bake is kept as %+v", b))
 	}
 	if got := b.Outcome.Notes; strings.TrimSpace(got) != strings.TrimSpace(note) {
-		return fmt.Errorf("%d letters are kept of %d", len(got), len(note))
+		panic(fmt.Errorf("%d letters are kept of %d", len(got), len(note)))
 	}
-	return nil
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -14,47 +13,37 @@ import (
 // byKeysAlone goes through the four flows without the mouse, from an empty journal, with
 // a picture of where the keyboard is at each stop, and counts what a person has to do. The
 // counts are written as a table beside the pictures.
-func byKeysAlone(w *walk) error {
+func byKeysAlone(w *walk) {
 	p, folder := w.program()
 	picture := filepath.Join(w.dir, "crumb.png")
-	if err := os.WriteFile(picture, phototest.PNG(phototest.Scene(640, 480)), 0o644); err != nil {
-		return err
-	}
+	check(os.WriteFile(picture, phototest.PNG(phototest.Scene(640, 480)), 0o644))
 	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
-	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
-		return err
-	}
+	p.setClock(begin)
+	p.start()
 	var c counts
 	for _, t := range []task{
-		{"a culture with four feedings and their readings", effort{15, 88}, func(p *program) error { return p.keyCulture(begin) }},
+		{"a culture with four feedings and their readings", effort{15, 88}, func(p *program) { p.keyCulture(begin) }},
 		{"a formula and its bake day", effort{6, 35}, (*program).keyFormula},
-		{"the record of a bake with two photos", effort{10, 18}, func(p *program) error { return p.keyRecord(picture) }},
+		{"the record of a bake with two photos", effort{10, 18}, func(p *program) { p.keyRecord(picture) }},
 	} {
-		if err := c.count(p, t); err != nil {
-			return err
-		}
+		c.count(p, t)
 	}
 	later := begin.AddDate(0, 0, 5)
-	tastings := task{"two tastings, from the plan to the verdict", effort{21, 58}, func(p *program) error { return p.keyTastings(later) }}
-	if err := p.steps(p.quit, func() error { return bakePair(folder, begin) }, p.start, c.counting(p, tastings), p.keyLists, p.quit); err != nil {
-		return err
-	}
+	tastings := task{"two tastings, from the plan to the verdict", effort{21, 58}, func(p *program) { p.keyTastings(later) }}
+	p.steps(p.quit, func() { bakePair(folder, begin) }, p.start, c.counting(p, tastings), p.keyLists, p.quit)
 	// The same two tastings with the mouse at hand, in a journal that has not seen them.
 	folder = filepath.Join(w.dir, "with-the-mouse")
 	withMouse := newProgram(w.screen, w.exe, w.dir, folder)
-	tastings = task{"the same, with the mouse at hand", effort{21, 58}, func(p *program) error { return p.mouseTastings(later) }}
-	err := withMouse.steps(func() error { return bakePair(folder, begin) }, withMouse.start, c.counting(withMouse, tastings), withMouse.quit,
-		func() error { return c.browse(w) })
-	if err != nil {
-		return err
-	}
-	return c.write(filepath.Join(w.shots, "clicks-and-keys.md"))
+	tastings = task{"the same, with the mouse at hand", effort{21, 58}, func(p *program) { p.mouseTastings(later) }}
+	withMouse.steps(func() { bakePair(folder, begin) }, withMouse.start, c.counting(withMouse, tastings), withMouse.quit,
+		func() { c.browse(w) })
+	c.write(filepath.Join(w.shots, "clicks-and-keys.md"))
 }
 
 // focus keeps a picture, and wants the keyboard to be somewhere that is seen.
 func (p *program) focus(name string) gesture {
-	return func() error {
-		things, err := p.wait("the keyboard to be in sight", func(things []outline.Thing) bool {
+	return func() {
+		p.wait("the keyboard to be in sight", func(things []outline.Thing) bool {
 			for _, t := range things {
 				if t.Focused && !t.Clipped {
 					return true
@@ -62,38 +51,28 @@ func (p *program) focus(name string) gesture {
 			}
 			return false
 		})
-		if err != nil {
-			return fmt.Errorf("%s: %w (%d things)", name, err, len(things))
-		}
-		return p.picture("focus-" + name)()
+		p.picture("focus-" + name)()
 	}
 }
 
 // keyCulture begins a culture, feeds it four times and reads it after each.
-func (p *program) keyCulture(begin time.Time) error {
-	err := p.steps(p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
+func (p *program) keyCulture(begin time.Time) {
+	p.steps(p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
 		p.keys("n"), p.seeing("what you call it"), p.focus("new-culture"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"), p.focus("culture"))
-	if err != nil {
-		return err
-	}
 	for day := 1; day <= 4; day++ {
 		at := begin.AddDate(0, 0, day)
-		err := p.steps(
-			func() error { return p.setClock(at) }, p.keys("g"), p.seeing("Fed Gorse"),
-			func() error { return p.setClock(at.Add(5 * time.Hour)) },
+		p.steps(
+			func() { p.setClock(at) }, p.keys("g"), p.seeing("Fed Gorse"),
+			func() { p.setClock(at.Add(5 * time.Hour)) },
 			p.keys("r"), p.seeing("Never taste a culture"), p.keys("h"), p.focus("reading"), p.typing("1.8"), p.keys("Return"),
 			p.missing("Never taste a culture"),
 		)
-		if err != nil {
-			return fmt.Errorf("day %d: %w", day, err)
-		}
 	}
-	return nil
 }
 
 // keyFormula makes a formula, plans a day of it and starts it.
-func (p *program) keyFormula() error {
-	return p.steps(
+func (p *program) keyFormula() {
+	p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"), p.seeing("New formula"), p.keys("n"), p.seeing("not baked yet"),
 		p.focus("formula"), p.typing("Rye"), p.keys("Escape"),
 		p.keys("g"), p.seeing("Rye: ready"), p.focus("plan"), p.keys("g"), p.seeing("10 min later"), p.focus("day-begun"),
@@ -101,62 +80,61 @@ func (p *program) keyFormula() error {
 }
 
 // keyRecord writes down a bake with two pictures from the clipboard.
-func (p *program) keyRecord(picture string) error {
-	return p.steps(
+func (p *program) keyRecord(picture string) {
+	p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("n"), p.seeing("What it comes to"), p.focus("record"), p.typing("Deck"),
-		func() error { return p.clipPicture(picture) }, p.keys("ctrl+v"), p.counting("a caption", 1),
+		func() { p.clipPicture(picture) }, p.keys("ctrl+v"), p.counting("a caption", 1),
 		p.keys("ctrl+v"), p.counting("a caption", 2), p.focus("record-pasted"),
 	)
 }
 
 // clipPicture puts a picture on the clipboard as a program that edits pictures does.
-func (p *program) clipPicture(path string) error {
+func (p *program) clipPicture(path string) {
 	c := p.command("xclip", "-selection", "clipboard", "-t", "image/png", "-in", path)
 	if err := c.Run(); err != nil { // it stays behind to answer, and would hold a pipe open
-		return fmt.Errorf("filling the clipboard: %w", err)
+		panic(fmt.Errorf("filling the clipboard: %w", err))
 	}
-	return nil
 }
 
 // keyTastings plans a tasting of a pair, plates, seals, tastes and unseals it, and then a
 // second one with the same people, all by keys.
-func (p *program) keyTastings(at time.Time) error {
-	return p.steps(
-		func() error { return p.setClock(at) },
+func (p *program) keyTastings(at time.Time) {
+	p.steps(
+		func() { p.setClock(at) },
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.focus("tastings"), p.keys("Return"),
 		p.seeing("Move to the bin"), p.focus("trial"), p.keys("t"), p.seeing("What this plan can find"), p.focus("names"),
 		p.typing("Ines"), p.keys("Return"), p.focus("next-name"), p.keys("Tab"), p.focus("rounds"), p.keys("1"), p.missing("6 rounds will show"),
 		p.keys("Escape"),
-		func() error { return p.keyTasted(&at, "first") },
+		func() { p.keyTasted(&at, "first") },
 		p.keys("n"), p.seeing("What this plan can find"),
-		func() error { return p.keyTasted(&at, "second") },
+		func() { p.keyTasted(&at, "second") },
 	)
 }
 
 // mouseTastings is keyTastings with the mouse for whatever has a button in sight.
-func (p *program) mouseTastings(at time.Time) error {
-	return p.steps(
-		func() error { return p.setClock(at) },
+func (p *program) mouseTastings(at time.Time) {
+	p.steps(
+		func() { p.setClock(at) },
 		p.pressing("Tastings"), p.pressing("Two cultures"), p.seeing("Move to the bin"), p.pressing("Plan a tasting"),
 		p.seeing("What this plan can find"), p.typing("Ines"), p.keys("Return"), p.missing("nobody yet"),
 		p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing("1"), p.pressing("Plate it"),
 		p.seeing("Tasters, look away"), p.pressing("Nobody is looking"), p.seeing("For the helper alone"),
 		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
 		p.pressing("Begin tasting"), p.seeing("Before the first bite"),
-		func() error { return p.keyRound(&at, "mouse-first", p.picture) },
+		func() { p.keyRound(&at, "mouse-first", p.picture) },
 		p.pressing("Unseal"), p.seeing("Unseal the tasting?"), p.keys("Return"), p.seeing("Was it a fair pair?"),
 		p.keys("n"), p.seeing("What this plan can find"),
-		func() error { return p.keyTasted(&at, "mouse-second") },
+		func() { p.keyTasted(&at, "mouse-second") },
 	)
 }
 
 // keyTasted takes a plan of one round of a triangle to its verdict.
-func (p *program) keyTasted(at *time.Time, which string) error {
-	return p.steps(
+func (p *program) keyTasted(at *time.Time, which string) {
+	p.steps(
 		p.keys("p"), p.seeing("Tasters, look away"), p.focus(which+"-before"), p.keys("g"), p.seeing("For the helper alone"), p.focus(which+"-card"),
 		p.keys("g"), p.seeing("Seal the tasting?"), p.focus(which+"-seal"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
 		p.focus(which+"-sealed"), p.keys("g"), p.seeing("Before the first bite"),
-		func() error { return p.keyRound(at, which, p.focus) },
+		func() { p.keyRound(at, which, p.focus) },
 		p.keys("u"), p.seeing("Unseal the tasting?"), p.focus(which+"-unseal"), p.keys("Return"),
 		p.seeing("Was it a fair pair?"), p.focus(which+"-verdict"),
 	)
@@ -164,12 +142,15 @@ func (p *program) keyTasted(at *time.Time, which string) error {
 
 // keyRound tastes the one round of a triangle, from what is said before the first bite on.
 // The pauses are waited out; stop keeps a picture of each stop.
-func (p *program) keyRound(at *time.Time, which string, stop func(string) gesture) error {
-	rinse := func() error {
+func (p *program) keyRound(at *time.Time, which string, stop func(string) gesture) {
+	rinse := func() {
 		*at = at.Add(2 * time.Minute)
-		return errors.Join(p.see("Rinse"), p.setClock(*at), p.gone("Skip the pause"), p.see("Now taste"))
+		p.see("Rinse")
+		p.setClock(*at)
+		p.gone("Skip the pause")
+		p.see("Now taste")
 	}
-	return p.steps(
+	p.steps(
 		stop(which+"-allergens"),
 		p.keys("Return"), p.seeing("Now taste"), stop(which+"-sample"), p.keys("Return"), rinse, p.keys("Return"), rinse, p.keys("Return"),
 		p.seeing("Which one differs?"), stop(which+"-choice"), p.keys("2"), stop(which+"-answer"), p.keys("Return"), p.seeing("Every score is in"), stop(which+"-over"),

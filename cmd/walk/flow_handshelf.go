@@ -11,26 +11,21 @@ import (
 )
 
 // browse looks for past bakes by their flour, by keys alone, in a winter of bakes.
-func (c *counts) browse(w *walk) error {
+func (c *counts) browse(w *walk) {
 	folder := filepath.Join(w.dir, "winter")
-	if err := fillShelf(folder); err != nil {
-		return fmt.Errorf("filling the journal: %w", err)
-	}
-	want, err := countSpelt(folder, leastSpelt)
-	if err != nil {
-		return err
-	}
+	fillShelf(folder)
+	want := countSpelt(folder, leastSpelt)
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	browsing := task{name: "past bakes by their flour: found, saved as a view, two laid side by side", do: func(p *program) error { return p.keyShelf(want) }}
-	return p.steps(p.startingAt(shelfNow), c.counting(p, browsing), p.quit)
+	browsing := task{name: "past bakes by their flour: found, saved as a view, two laid side by side", do: func(p *program) { p.keyShelf(want) }}
+	p.steps(p.startingAt(shelfNow), c.counting(p, browsing), p.quit)
 }
 
 // keyShelf asks the shelf for a flour and its share, saves that as a view, opens a bake and
 // comes back, lays two side by side, takes the filter off, and looks at the flour's page.
-func (p *program) keyShelf(want int) error {
+func (p *program) keyShelf(want int) {
 	least := strconv.Itoa(leastSpelt)
 	found := fmt.Sprintf("%d of %d bakes", want, shelfBakes)
-	return p.steps(
+	p.steps(
 		p.keys("ctrl+5"), p.seeing(fmt.Sprintf("%d bakes on the shelf", shelfBakes)), p.focus("pictures"),
 		p.keys("f"), p.focus("flours"), p.downTo("Spelt"), p.focus("spelt"), p.keys("Return"), p.seeing("Bakes with spelt"),
 		p.keys("Tab"), p.focus("share"), p.typing(least), p.seeing("Bakes with spelt, at least "+least), p.seeing(found), p.keys("Escape"),
@@ -66,26 +61,21 @@ func (p *program) downTo(text string) gesture { return p.keyTo("Down", text) }
 func (p *program) tabTo(text string) gesture  { return p.keyTo("Tab", text) }
 
 func (p *program) keyTo(key, text string) gesture {
-	return func() error {
+	return func() {
 		for range 12 {
-			things, err := p.things()
-			if err != nil {
-				return err
-			}
+			things := p.things()
 			if strings.HasPrefix(focused(things), text) {
-				return nil
+				return
 			}
-			if err := p.keys(key)(); err != nil {
-				return err
-			}
+			p.keys(key)()
 		}
-		return fmt.Errorf("%s does not get to %q", key, text)
+		panic(fmt.Errorf("%s does not get to %q", key, text))
 	}
 }
 
 // keyLists goes through the lists with the arrows.
-func (p *program) keyLists() error {
-	return p.steps(
+func (p *program) keyLists() {
+	p.steps(
 		p.keys("ctrl+2"), p.seeing("Gorse"), p.focus("cultures"), p.keys("Down"), p.focus("next-culture"),
 		p.keys("ctrl+3"), p.focus("bakes"), p.keys("ctrl+5"), p.seeing("on the shelf"), p.focus("shelf"),
 		p.keys("space", "Right", "space"), p.seeing("2 selected"), p.picture("selected"), p.keys("c"), p.seeing("differ"),

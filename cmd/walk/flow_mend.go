@@ -11,49 +11,44 @@ import (
 // mendCrumb straightens a crumb photo of the demonstration by the four corners of a sheet
 // and takes that back; then it erases, joins and splits cells by hand, and takes that back
 // stroke by stroke. At the end it looks at the crumb over the weeks.
-func mendCrumb(w *walk) error {
+func mendCrumb(w *walk) {
 	p := newProgram(w.screen, w.exe, w.dir, "", "-demo")
-	return p.steps(
+	p.steps(
 		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
-		doing("straightening", p.straighten),
-		doing("mending cells", p.mendCells),
-		doing("the crumb over the weeks", p.overTheWeeks),
+		p.straighten, p.mendCells, p.overTheWeeks,
 	)
 }
 
 // overTheWeeks measures every crumb photo there is, reads how fit one is, and finds the course on a
 // culture's page.
-func (p *program) overTheWeeks() error {
-	return p.steps(
+func (p *program) overTheWeeks() {
+	p.steps(
 		p.keys("Escape"), p.keys("ctrl+3"), p.keys("c"), p.seeing("For a good crumb photo"), p.settled("list"),
 		p.keys("m"), p.allMeasured, p.settled("all-measured"),
 		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What went in"), p.settled("bake"),
 		p.keys("ctrl+2"), p.pressing("Harbour"), p.reaching("Crumb over the weeks"),
-		func() error { return p.wheel(760, 640, 10) }, p.settled("over-the-weeks"),
+		func() { p.wheel(760, 640, 10) }, p.settled("over-the-weeks"),
 	)
 }
 
 // allMeasured waits until the list says so, which takes minutes.
-func (p *program) allMeasured() error {
-	var err error
-	for range 3 {
-		if err = p.seeing("All of them are measured.")(); err == nil {
-			return nil
+func (p *program) allMeasured() {
+	seen := p.seeing("All of them are measured.")
+	for range 2 {
+		if attempt(seen) == nil {
+			return
 		}
 	}
-	return err
+	seen()
 }
 
 // reaching scrolls the page until a text is in sight.
 func (p *program) reaching(text string) gesture {
-	return func() error {
-		_, err := p.reach(text)
-		return err
-	}
+	return func() { p.reach(text) }
 }
 
-func (p *program) straighten() error {
-	return p.steps(
+func (p *program) straighten() {
+	p.steps(
 		p.seeing("On the bench"), p.keys("ctrl+3"), p.pressing(crumbA), p.seeing("What went in"), p.keys("m"),
 		p.saying("slice found by itself"), p.settled("as-found"),
 		p.keys("t"), p.seeing("Click the four corners"), p.picture("corner-tool"),
@@ -66,13 +61,10 @@ func (p *program) straighten() error {
 }
 
 // mendCells mends cells of the slice as it was found.
-func (p *program) mendCells() error {
-	found, err := p.cellCount()
-	if err != nil {
-		return err
-	}
+func (p *program) mendCells() {
+	found := p.cellCount()
 	one := [2]float32{0.185, 0.57} // the largest cell
-	if err := p.steps(
+	p.steps(
 		p.keys("d"), p.seeing("Drag over cells that are none"), p.tapping(one), p.saying("1 correction by hand"), p.settled("erased"),
 		p.keys("j"), p.seeing("Drag from one cell to the next"), p.stroking([2]float32{0.464, 0.583}, [2]float32{0.554, 0.592}), p.saying("2 corrections by hand"), p.settled("joined"),
 		p.keys("k"), p.seeing("Drag across a cell"), p.stroking([2]float32{0.686, 0.55}, [2]float32{0.686, 0.669}), p.saying("3 corrections by hand"), p.settled("split"),
@@ -82,32 +74,26 @@ func (p *program) mendCells() error {
 		p.keys("ctrl+z"), p.saying("3 corrections by hand"), p.keys("ctrl+z"), p.saying("2 corrections by hand"),
 		p.keys("ctrl+z"), p.saying("1 correction by hand"), p.keys("ctrl+z"),
 		p.sayingNoMore("correction by hand"),
-	); err != nil {
-		return err
+	)
+	if now := p.cellCount(); now != found {
+		panic(fmt.Errorf("after all was taken back there are %d cells, not %d", now, found))
 	}
-	if now, err := p.cellCount(); err != nil || now != found {
-		return fmt.Errorf("after all was taken back there are %d cells, not %d (%v)", now, found, err)
-	}
-	return p.steps(p.keys("period"), p.saying("outline drawn by hand"), p.settled("wider"), p.keys("ctrl+z"), p.saying("slice found by itself"))
+	p.steps(p.keys("period"), p.saying("outline drawn by hand"), p.settled("wider"), p.keys("ctrl+z"), p.saying("slice found by itself"))
 }
 
 // sayingNoMore waits until a text is gone from the page, in sight or not.
 func (p *program) sayingNoMore(text string) gesture {
-	return func() error {
-		_, err := p.wait(fmt.Sprintf("%q to go", text), func(things []outline.Thing) bool {
+	return func() {
+		p.wait(fmt.Sprintf("%q to go", text), func(things []outline.Thing) bool {
 			return !strings.Contains(strings.Join(outline.Texts(things), ""), text)
 		})
-		return err
 	}
 }
 
 // stroking drags from place to place of the shown photo, each as shares of its width and height.
 func (p *program) stroking(places ...[2]float32) gesture {
-	return func() error {
-		at, err := p.photo(4.0 / 3)
-		if err != nil {
-			return err
-		}
+	return func() {
+		at := p.photo(4.0 / 3)
 		var path [][2]int
 		for k := 1; k < len(places); k++ {
 			a, b := places[k-1], places[k]
@@ -116,23 +102,17 @@ func (p *program) stroking(places ...[2]float32) gesture {
 				path = append(path, [2]int{int(at.X + (a[0]+t*(b[0]-a[0]))*at.W), int(at.Y + (a[1]+t*(b[1]-a[1]))*at.H)})
 			}
 		}
-		return p.drag(path)
+		p.drag(path)
 	}
 }
 
 // tapping clicks places of the shown photo, each as shares of its width and height.
 func (p *program) tapping(places ...[2]float32) gesture {
-	return func() error {
-		at, err := p.photo(4.0 / 3)
-		if err != nil {
-			return err
-		}
+	return func() {
+		at := p.photo(4.0 / 3)
 		for _, q := range places {
-			if err := p.click(at.X+q[0]*at.W, at.Y+q[1]*at.H); err != nil {
-				return err
-			}
+			p.click(at.X+q[0]*at.W, at.Y+q[1]*at.H)
 			time.Sleep(400 * time.Millisecond) // else two clicks are one double one
 		}
-		return nil
 	}
 }

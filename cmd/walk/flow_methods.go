@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -59,23 +58,25 @@ func methodTastings() []methodTasting {
 // tasteByMethods bakes a fair pair and tastes it by each method, with a helper and
 // alone, from the plan to the verdict, all in the window. With a helper the first
 // taster declines, and nobody waits for her.
-func tasteByMethods(w *walk) error {
+func tasteByMethods(w *walk) {
 	p, folder := w.program()
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	if err := changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
-		return fmt.Errorf("writing down the formula: %w", err)
-	}
+	changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err })
 	p.home = filepath.Join(w.dir, "home")
-	if err := errors.Join(os.Mkdir(p.home, 0o755), p.setClock(at), p.start(), p.beginTrial()); err != nil {
-		return err
-	}
+	check(os.Mkdir(p.home, 0o755))
+	p.setClock(at)
+	p.start()
+	p.beginTrial()
 	all := methodTastings()
 	for _, t := range all {
-		if err := errors.Join(p.planBy(t), p.tasteBy(t)); err != nil {
-			return fmt.Errorf("%s: %w", t.name, err)
-		}
+		doing(t.name, func() {
+			p.planBy(t)
+			p.tasteBy(t)
+		})
 	}
-	return errors.Join(p.quit(), tastedBy(folder, all), p.papersTell(folder, all[0].name))
+	p.quit()
+	tastedBy(folder, all)
+	p.papersTell(folder, all[0].name)
 }
 
 // The papers that the first tasting is printed on.
@@ -87,214 +88,167 @@ const (
 
 // printing presses a button that saves a paper in the home folder.
 func (p *program) printing(button, name string) gesture {
-	return func() error {
-		return p.steps(p.pressing(button), p.pressing(name), p.keys("Return"), p.seeing("Saved as "+filepath.Join(p.home, name)), p.picture("printed"))
+	return func() {
+		p.steps(p.pressing(button), p.pressing(name), p.keys("Return"), p.seeing("Saved as "+filepath.Join(p.home, name)), p.picture("printed"))
 	}
 }
 
 // papersTell looks that the card names both loaves and the score sheets none, and that
 // sheets and verdict bear both fingerprints.
-func (p *program) papersTell(folder, name string) error {
-	tastings, err := records[journal.Tasting](folder)
-	if err != nil {
-		return err
-	}
+func (p *program) papersTell(folder, name string) {
+	tastings := records[journal.Tasting](folder)
 	i := slices.IndexFunc(tastings, func(t *journal.Tasting) bool { return t.Name == name })
 	if i < 0 {
-		return fmt.Errorf("%s is not there", name)
+		panic(fmt.Errorf("%s is not there", name))
 	}
 	for paper, wants := range map[string][]string{
 		cardPaper: twoCultures, sheetsPaper: {tastings[i].Commitment, tastings[i].Answered}, verdictPaper: {tastings[i].Commitment, tastings[i].Answered, twoCultures[0]},
 	} {
-		b, err := os.ReadFile(filepath.Join(p.home, paper))
-		if err != nil {
-			return err
-		}
+		b := must(os.ReadFile(filepath.Join(p.home, paper)))
 		text := strings.Join(strings.Fields(papertest.Text(b)), "")
 		for _, want := range wants {
 			if !strings.Contains(text, want) {
-				return fmt.Errorf("%s does not say %q: %q", paper, want, text)
+				panic(fmt.Errorf("%s does not say %q: %q", paper, want, text))
 			}
 		}
 		if paper == sheetsPaper && (strings.Contains(text, twoCultures[0]) || strings.Contains(text, twoCultures[1])) {
-			return fmt.Errorf("the score sheets of a sealed tasting name a loaf: %q", text)
+			panic(fmt.Errorf("the score sheets of a sealed tasting name a loaf: %q", text))
 		}
 	}
-	return nil
 }
 
 // planBy plans a tasting of the pair.
-func (p *program) planBy(t methodTasting) error {
-	err := p.steps(p.keys("ctrl+4"), p.seeing("Two cultures"), p.pressing("Two cultures"), p.seeing("Move to the bin"), p.keys("t"),
+func (p *program) planBy(t methodTasting) {
+	p.steps(p.keys("ctrl+4"), p.seeing("Two cultures"), p.pressing("Two cultures"), p.seeing("Move to the bin"), p.keys("t"),
 		p.seeing("What this plan can find"), p.pressing("what you will call it"), p.typing(t.name))
 	for _, words := range t.ask {
-		err = errors.Join(err, p.steps(p.pressing(words), p.caughtUp))
+		p.steps(p.pressing(words), p.caughtUp)
 	}
 	if t.plan.Mode == blind.Alone {
-		err = errors.Join(err, p.steps(p.pressing("the taster, alone"), p.caughtUp))
+		p.steps(p.pressing("the taster, alone"), p.caughtUp)
 	}
-	err = errors.Join(err, p.steps(p.pressing("a name"), p.typing(strings.Join(t.plan.Tasters, ", ")), p.keys("Return"), p.missing("nobody yet"),
+	p.steps(p.pressing("a name"), p.typing(strings.Join(t.plan.Tasters, ", ")), p.keys("Return"), p.missing("nobody yet"),
 		p.scrolling(8), // all of the field comes into sight
-		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing(fmt.Sprint(t.plan.Rounds)), p.keys("Tab")))
+		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing(fmt.Sprint(t.plan.Rounds)), p.keys("Tab"))
 	if t.plan.KeyOnPaper {
-		err = errors.Join(err, p.steps(p.pressing("on the helper's paper"), p.caughtUp))
+		p.steps(p.pressing("on the helper's paper"), p.caughtUp)
 	}
-	return err
 }
 
 // tastedBy looks that every tasting was planned by its method and is open.
-func tastedBy(folder string, all []methodTasting) error {
-	tastings, err := records[journal.Tasting](folder)
-	if err != nil {
-		return err
-	}
+func tastedBy(folder string, all []methodTasting) {
+	tastings := records[journal.Tasting](folder)
 	kept := map[string]blind.Plan{}
 	for _, t := range tastings {
 		o, open, err := t.Opened()
 		if err != nil || !open {
-			return fmt.Errorf("%s is not open: %w", t.Name, err)
+			panic(fmt.Errorf("%s is not open: %w", t.Name, err))
 		}
 		kept[t.Name] = o.Setting.Plan
 	}
 	for _, t := range all {
 		got, want := kept[t.name], t.plan
 		if got.Method != want.Method || got.Mode != want.Mode || got.Rounds != want.Rounds || !slices.Equal(got.Tasters, want.Tasters) || got.Attribute != want.Attribute || got.Expected != want.Expected {
-			return fmt.Errorf("%s was planned as %+v", t.name, got)
+			panic(fmt.Errorf("%s was planned as %+v", t.name, got))
 		}
 	}
-	return nil
 }
 
-func (p *program) tasteBy(t methodTasting) error {
+func (p *program) tasteBy(t methodTasting) {
 	picture := func(of string) gesture { return p.picture(strings.ReplaceAll(t.name, " ", "-") + "-" + of) }
 	draw := "Nobody is looking"
 	if t.plan.Mode == blind.Alone {
 		draw = "Generate the codes"
 	}
-	err := p.steps(picture("plan"), p.scrolling(-20), p.pressing("Plate it"),
+	p.steps(picture("plan"), p.scrolling(-20), p.pressing("Plate it"),
 		p.seeing(fmt.Sprintf(" · %d round", t.plan.Rounds)), p.pressing(draw), p.seeing("Sealing blanks the card"), picture("card"))
-	if err == nil && t.papers {
-		err = p.printing("Print the card", cardPaper)()
-	}
-	if err != nil {
-		return err
+	if t.papers {
+		p.printing("Print the card", cardPaper)()
 	}
 	code := ""
 	if t.plan.KeyOnPaper {
-		if code, err = p.paperCode(); err != nil {
-			return err
-		}
+		code = p.paperCode()
 	}
-	err = p.steps(p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing, picture("sealed"), p.pressing("Begin tasting"), p.missing("This is the fingerprint"))
-	if err != nil {
-		return err
-	}
+	p.steps(p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing, picture("sealed"), p.pressing("Begin tasting"), p.missing("This is the fingerprint"))
 	if t.plan.Mode == blind.WithHelper {
-		err := p.steps(p.seeing("Now Ines"), p.keys("Return"), p.seeing("Before the first bite"), p.tellingNothing, picture("allergens"),
+		p.steps(p.seeing("Now Ines"), p.keys("Return"), p.seeing("Before the first bite"), p.tellingNothing, picture("allergens"),
 			p.pressing("I will not taste"), p.seeing("Not taste?"), p.keys("Return"), p.seeing("Now Jory"), picture("next"))
-		if err != nil {
-			return err
-		}
 	}
-	if err := p.tasteOn(t, picture); err != nil {
-		return err
+	p.tasteOn(t, picture)
+	p.steps(p.seeing("fingerprint of the answers"), p.tellingNothing, picture("all-in"), p.keys("Return"), p.seeing("sealed still"), p.tellingNothing, picture("sealed-still"))
+	if t.papers {
+		p.printing("Print the filled sheets", sheetsPaper)()
 	}
-	err = p.steps(p.seeing("fingerprint of the answers"), p.tellingNothing, picture("all-in"), p.keys("Return"), p.seeing("sealed still"), p.tellingNothing, picture("sealed-still"))
-	if err == nil && t.papers {
-		err = p.printing("Print the filled sheets", sheetsPaper)()
-	}
-	err = errors.Join(err, p.steps(p.keys("u"), p.seeing("Unseal the tasting?")))
-	if err != nil {
-		return err
-	}
+	p.steps(p.keys("u"), p.seeing("Unseal the tasting?"))
 	if code != "" {
-		err = p.steps(p.typing("00000-00000"), p.keys("Return"), p.seeing("That is not the code"), picture("wrong-code"), p.keys("ctrl+a"), p.typing(code))
+		p.steps(p.typing("00000-00000"), p.keys("Return"), p.seeing("That is not the code"), picture("wrong-code"), p.keys("ctrl+a"), p.typing(code))
 	}
-	err = errors.Join(err, p.steps(p.keys("Return"), p.seeing("Was it a fair pair?"), picture("verdict")))
-	if err == nil && t.plan.Mode == blind.WithHelper {
-		err = p.see("chose not to taste")
+	p.steps(p.keys("Return"), p.seeing("Was it a fair pair?"), picture("verdict"))
+	if t.plan.Mode == blind.WithHelper {
+		p.see("chose not to taste")
 	}
-	if err == nil && t.papers {
-		err = p.steps(p.keys("p"), p.pressing(verdictPaper), p.keys("Return"), p.seeing("Saved as "+filepath.Join(p.home, verdictPaper)))
+	if t.papers {
+		p.steps(p.keys("p"), p.pressing(verdictPaper), p.keys("Return"), p.seeing("Saved as "+filepath.Join(p.home, verdictPaper)))
 	}
-	return err
 }
 
 // tasteOn does whatever the screen asks for until every score is in.
-func (p *program) tasteOn(t methodTasting, picture func(string) gesture) error {
+func (p *program) tasteOn(t methodTasting, picture func(string) gesture) {
 	answered := false
 	for range 60 {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
+		things := p.things()
 		on := func(words string) bool { _, ok := outline.Find(things, words); return ok }
 		switch {
 		case on("fingerprint of the answers"):
-			return nil
+			return
 		case on("Turn over the slips"):
-			err = p.steps(p.turnEach(t.plan.Method.Samples()), picture("slips"), p.keys("Return"), p.missing("Turn over the slips"))
+			p.steps(p.turnEach(t.plan.Method.Samples()), picture("slips"), p.keys("Return"), p.missing("Turn over the slips"))
 		case on("I cannot answer this round"):
 			if !answered {
-				err = p.steps(p.keys(t.keys...), picture("answer"))
+				p.steps(p.keys(t.keys...), picture("answer"))
 				answered = true
 			}
-			err = errors.Join(err, p.steps(p.keys("Return"), p.missing("I cannot answer this round")))
+			p.steps(p.keys("Return"), p.missing("I cannot answer this round"))
 		case t.plan.Method == blind.Scaling && on("Now taste"):
-			err = p.steps(p.scoring(given), picture("scored"))
+			p.steps(p.scoring(given), picture("scored"))
 			if on("Done, and rinse") {
-				err = errors.Join(err, p.steps(p.pressing("Done, and rinse"), p.skipRinse))
+				p.steps(p.pressing("Done, and rinse"), p.skipRinse)
 			} else {
-				err = errors.Join(err, p.steps(p.pressing("Done"), p.missing("Now taste")))
+				p.steps(p.pressing("Done"), p.missing("Now taste"))
 			}
 		case on("I am "), on("I have seen it"), on("Step "), on("Now taste"), on("Skip the pause"):
 			before := strings.Join(outline.Texts(things), "\n")
-			err = p.keys("Return")()
-			if err == nil {
-				_, err = p.wait("the next step", func(things []outline.Thing) bool { return strings.Join(outline.Texts(things), "\n") != before })
-			}
+			p.keys("Return")()
+			p.wait("the next step", func(things []outline.Thing) bool { return strings.Join(outline.Texts(things), "\n") != before })
 		default:
-			return fmt.Errorf("it goes on nowhere: %q", outline.Texts(things))
-		}
-		if err != nil {
-			return err
+			panic(fmt.Errorf("it goes on nowhere: %q", outline.Texts(things)))
 		}
 	}
-	return fmt.Errorf("it never ends")
+	panic(fmt.Errorf("it never ends"))
 }
 
 // turnEach says that the slips lay in the order of their codes: the nth of the nth
 // row.
 func (p *program) turnEach(places int) gesture {
-	return func() error {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
-		slips := slices.DeleteFunc(things, func(t outline.Thing) bool { return t.Kind != "text" || len(t.Text) != 3 || !code.MatchString(t.Text) })
+	return func() {
+		slips := slices.DeleteFunc(p.things(), func(t outline.Thing) bool { return t.Kind != "text" || len(t.Text) != 3 || !code.MatchString(t.Text) })
 		if len(slips) < places*places {
-			return fmt.Errorf("%d slips are offered for %d places", len(slips), places)
+			panic(fmt.Errorf("%d slips are offered for %d places", len(slips), places))
 		}
 		for place := range places {
 			t := slips[len(slips)/places*place+place]
-			if err := p.click(t.X+t.W/2, t.Y+t.H/2); err != nil {
-				return err
-			}
+			p.clickOn(t)
 		}
-		return nil
 	}
 }
 
 // paperCode reads the code on the card.
-func (p *program) paperCode() (string, error) {
-	things, err := p.things()
-	if err != nil {
-		return "", err
-	}
-	for _, t := range outline.Texts(things) {
+func (p *program) paperCode() string {
+	texts := p.texts()
+	for _, t := range texts {
 		if _, c, ok := strings.Cut(t, "To unseal: "); ok {
-			return strings.TrimSpace(c), nil
+			return strings.TrimSpace(c)
 		}
 	}
-	return "", fmt.Errorf("no code is on the card: %q", outline.Texts(things))
+	panic(fmt.Errorf("no code is on the card: %q", texts))
 }

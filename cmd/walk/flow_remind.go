@@ -23,54 +23,37 @@ import (
 // in for the desktop that shows messages, and one in the place of the computer's player of
 // sounds: the message and the bell must arrive there, once, and without the bell when the
 // settings ask for silence.
-func toldAndRung(w *walk) error {
+func toldAndRung(w *walk) {
 	p, folder := w.program()
 	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
-	if err := doughUnderWay(folder, begin); err != nil {
-		return fmt.Errorf("beginning a dough: %w", err)
-	}
-	bus, err := startBus(w.ctx)
-	if err != nil {
-		return err
-	}
+	doughUnderWay(folder, begin)
+	bus := startBus(w.ctx)
 	defer bus.stop()
-	heard, err := recordSounds(w.dir)
-	if err != nil {
-		return err
-	}
+	heard := recordSounds(w.dir)
 	p.more = []string{"DBUS_SESSION_BUS_ADDRESS=" + bus.address, "PATH=" + heard.folder + ":" + os.Getenv("PATH")}
-	err = p.steps(
-		p.startingAt(begin.Add(-time.Minute)), func() error { return p.setClock(begin.Add(time.Second)) },
-		func() error { return bus.tells("Mix: Ferry loaf") }, func() error { return heard.rung(1) },
+	p.steps(
+		p.startingAt(begin.Add(-time.Minute)), func() { p.setClock(begin.Add(time.Second)) },
+		func() { bus.tells("Mix: Ferry loaf") }, func() { heard.rung(1) },
 		p.keys("ctrl+1"), p.seeing("to Mix"), p.seeing("Start"), p.picture("mix-is-due"), p.keys("d"), p.missing("to Mix"),
 		p.pressing("Settings"), p.seeing("message only"), p.pressing("message only"), p.picture("silent"),
-		func() error { return p.setClock(begin.Add(76 * time.Minute)) },
-		func() error { return bus.tells("Fold 1 of 6: Ferry loaf") },
+		func() { p.setClock(begin.Add(76 * time.Minute)) },
+		func() { bus.tells("Fold 1 of 6: Ferry loaf") },
 		p.quit,
 	)
-	if err != nil {
-		return err
-	}
 	if n := len(bus.told); n > 0 {
-		return fmt.Errorf("%d messages more than are due: %q", n, <-bus.told)
+		panic(fmt.Errorf("%d messages more than are due: %q", n, <-bus.told))
 	}
-	return heard.rung(1) // it was silent the second time
+	heard.rung(1) // it was silent the second time
 }
 
 // doughUnderWay writes a journal with one dough of which nothing has been done.
-func doughUnderWay(folder string, begin time.Time) (err error) {
-	j, err := journal.Open(context.Background(), folder, journal.Options{Clock: func() time.Time { return begin }})
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, j.Close()) }()
-	steps, err := j.TemplateSteps(plan.CountryLoaf())
-	if err != nil {
-		return err
-	}
+func doughUnderWay(folder string, begin time.Time) {
+	j := must(journal.Open(context.Background(), folder, journal.Options{Clock: func() time.Time { return begin }}))
+	defer func() { check(j.Close()) }()
+	steps := must(j.TemplateSteps(plan.CountryLoaf()))
 	b := &journal.Bake{Name: "Ferry loaf", State: journal.Running, Steps: steps}
 	b.SetPlan(plan.Plan{Start: begin, Steps: journal.PlanSteps(steps)})
-	return j.Do("a dough", func(tx *journal.Tx) error { return journal.Put(tx, b) })
+	check(j.Do("a dough", func(tx *journal.Tx) error { return journal.Put(tx, b) }))
 }
 
 // A bus is a session bus with a recorder on it that stands in for the desktop.
@@ -82,36 +65,23 @@ type bus struct {
 }
 
 // startBus starts a bus of its own and a recorder that answers for the desktop's messages.
-func startBus(ctx context.Context) (b *bus, err error) {
+func startBus(ctx context.Context) (b *bus) {
 	b = &bus{daemon: exec.CommandContext(ctx, "dbus-daemon", "--session", "--nofork", "--print-address"), told: make(chan string, 16)}
-	defer func() {
-		if err != nil {
-			b.stop()
-		}
-	}()
-	out, err := b.daemon.StdoutPipe()
-	if err != nil {
-		return nil, err
-	}
+	out := must(b.daemon.StdoutPipe())
 	if err := b.daemon.Start(); err != nil {
-		return nil, fmt.Errorf("starting a session bus: %w", err)
+		panic(fmt.Errorf("starting a session bus: %w", err))
 	}
 	line, err := bufio.NewReader(out).ReadString('\n')
 	if err != nil {
-		return nil, fmt.Errorf("asking the session bus for its address: %w", err)
+		panic(fmt.Errorf("asking the session bus for its address: %w", err))
 	}
 	b.address = strings.TrimSpace(line)
-	if b.conn, err = dbus.Connect(b.address); err != nil {
-		return nil, fmt.Errorf("connecting to the session bus: %w", err)
+	b.conn = must(dbus.Connect(b.address))
+	check(b.conn.Export(desktop{b}, "/org/freedesktop/Notifications", "org.freedesktop.Notifications"))
+	if must(b.conn.RequestName("org.freedesktop.Notifications", dbus.NameFlagDoNotQueue)) != dbus.RequestNameReplyPrimaryOwner {
+		panic(errors.New("the name is another's already"))
 	}
-	if err := b.conn.Export(desktop{b}, "/org/freedesktop/Notifications", "org.freedesktop.Notifications"); err != nil {
-		return nil, err
-	}
-	reply, err := b.conn.RequestName("org.freedesktop.Notifications", dbus.NameFlagDoNotQueue)
-	if err == nil && reply != dbus.RequestNameReplyPrimaryOwner {
-		err = fmt.Errorf("the name is another's already")
-	}
-	return b, err
+	return b
 }
 
 func (b *bus) stop() {
@@ -125,15 +95,14 @@ func (b *bus) stop() {
 }
 
 // tells waits for the next message and wants it to have a title.
-func (b *bus) tells(title string) error {
+func (b *bus) tells(title string) {
 	select {
 	case got := <-b.told:
 		if got != title {
-			return fmt.Errorf("the message is %q, not %q", got, title)
+			panic(fmt.Errorf("the message is %q, not %q", got, title))
 		}
-		return nil
 	case <-time.After(patience):
-		return fmt.Errorf("no message says %q", title)
+		panic(fmt.Errorf("no message says %q", title))
 	}
 }
 
@@ -150,37 +119,30 @@ func (d desktop) Notify(_ string, _ uint32, _, title, _ string, _ []string, _ ma
 type sounds struct{ folder string }
 
 // recordSounds puts a recorder in the place of the first player that the bell looks for.
-func recordSounds(dir string) (sounds, error) {
+func recordSounds(dir string) sounds {
 	s := sounds{filepath.Join(dir, "players")}
-	if err := os.MkdirAll(s.folder, 0o755); err != nil {
-		return s, err
-	}
+	check(os.MkdirAll(s.folder, 0o755))
 	script := "#!/bin/sh\ncp \"$1\" \"" + s.folder + "/heard-$$.wav\"\n"
-	return s, os.WriteFile(filepath.Join(s.folder, "pw-play"), []byte(script), 0o755)
+	check(os.WriteFile(filepath.Join(s.folder, "pw-play"), []byte(script), 0o755))
+	return s
 }
 
 // rung waits until the bell was heard so often, and wants each time to be the bell's sound.
-func (s sounds) rung(times int) error {
+func (s sounds) rung(times int) {
 	for deadline := time.Now().Add(patience); ; pause() {
-		files, err := filepath.Glob(filepath.Join(s.folder, "heard-*.wav"))
-		if err != nil {
-			return err
-		}
+		files := must(filepath.Glob(filepath.Join(s.folder, "heard-*.wav")))
 		if len(files) < times && time.Now().Before(deadline) {
 			continue
 		}
 		if len(files) != times {
-			return fmt.Errorf("the bell was heard %d times, not %d", len(files), times)
+			panic(fmt.Errorf("the bell was heard %d times, not %d", len(files), times))
 		}
 		for _, f := range files {
-			sound, err := os.ReadFile(f)
-			if err != nil {
-				return err
-			}
+			sound := must(os.ReadFile(f))
 			if !bytes.Equal(sound, bell.Wave()) {
-				return fmt.Errorf("what was heard is no bell: %d bytes", len(sound))
+				panic(fmt.Errorf("what was heard is no bell: %d bytes", len(sound)))
 			}
 		}
-		return nil
+		return
 	}
 }

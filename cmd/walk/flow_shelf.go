@@ -13,20 +13,15 @@ const leastSpelt = 20
 
 // browseByFlour looks for loaves by their flour in a winter of bakes, keeps that view
 // over a power cut, lays two loaves side by side, and asks what the record shows.
-func browseByFlour(w *walk) error {
+func browseByFlour(w *walk) {
 	p, folder := w.program()
-	if err := fillShelf(folder); err != nil {
-		return fmt.Errorf("filling the journal: %w", err)
-	}
-	want, err := countSpelt(folder, leastSpelt)
-	if err != nil {
-		return err
-	}
+	fillShelf(folder)
+	want := countSpelt(folder, leastSpelt)
 	p.home = filepath.Join(w.dir, "home") // where the dialogue for saving begins
 	least := strconv.Itoa(leastSpelt)
 	found := fmt.Sprintf("%d of %d bakes", want, shelfBakes)
-	return p.steps(
-		func() error { return os.Mkdir(p.home, 0o755) }, p.startingAt(shelfNow),
+	p.steps(
+		func() { check(os.Mkdir(p.home, 0o755)) }, p.startingAt(shelfNow),
 		p.keys("ctrl+5"),
 		p.seeing(fmt.Sprintf("%d bakes on the shelf", shelfBakes)),
 		p.picture("shelf"),
@@ -50,14 +45,14 @@ func browseByFlour(w *walk) error {
 		p.picture("view-again"),
 		p.pressing("spelt, at least"), // the words of the filter take it off
 		p.seeing("all bakes"),
-		doing("comparing two", p.compareTwo), doing("asking the record", p.askTheRecord), doing("taking the chart", p.takeTheChart),
+		p.compareTwo, p.askTheRecord, p.takeTheChart,
 		p.quit,
 	)
 }
 
 // compareTwo sorts the shelf, opens a loaf and comes back, and lays two side by side.
-func (p *program) compareTwo() error {
-	return p.steps(
+func (p *program) compareTwo() {
+	p.steps(
 		p.pressing("by date"), p.picture("orders"), p.pressing("by overall score"),
 		p.seeing("highest first"),
 		p.picture("sorted"),
@@ -75,7 +70,7 @@ func (p *program) compareTwo() error {
 		p.seeing("differ between these two"), p.seeing("What differs"), p.seeing("hydration"),
 		p.missing("Select two to four bakes first"), // said no longer than it is read
 		p.settling(), p.picture("side-by-side"),
-		func() error { return p.wheel(760, 640, 20) },
+		func() { p.wheel(760, 640, 20) },
 		p.picture("differences"),
 		p.keys("alt+Left"),
 		p.seeing("Compare 2"),
@@ -84,8 +79,8 @@ func (p *program) compareTwo() error {
 
 // askTheRecord looks at what the record shows of wetter doughs, and goes to a bake
 // from its point.
-func (p *program) askTheRecord() error {
-	return p.steps(
+func (p *program) askTheRecord() {
+	p.steps(
 		p.keys("ctrl+6"),
 		p.seeing("Wetter doughs went with higher scores"),
 		p.seeing("Rank correlation"), p.seeing("the middle of the slopes"),

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -36,41 +35,29 @@ func strangers() []stranger {
 // firstHour goes from a fresh journal to a fed culture, a recorded bake and a planned
 // tasting, as each of the strangers would, and counts what a person has to do. Letters of
 // names count as keys. The counts are written as a table beside the pictures.
-func firstHour(w *walk) error {
+func firstHour(w *walk) {
 	table := []string{"| who | what | clicks | keys | seconds |", "|---|---|---|---|---|"}
 	for i, s := range strangers() {
-		rows, err := w.oneStranger(i, s)
-		table = append(table, rows...)
-		if err != nil {
-			return fmt.Errorf("%s: %w", s.name, err)
-		}
+		doing(s.name, func() { table = append(table, w.oneStranger(i, s)...) })
 	}
 	text := strings.Join(table, "\n") + "\n"
 	fmt.Print(text)
-	return os.WriteFile(filepath.Join(w.shots, "first-hour.md"), []byte(text), 0o644)
+	check(os.WriteFile(filepath.Join(w.shots, "first-hour.md"), []byte(text), 0o644))
 }
 
-func (w *walk) oneStranger(i int, s stranger) (table []string, err error) {
+func (w *walk) oneStranger(i int, s stranger) (table []string) {
 	dir := filepath.Join(w.dir, fmt.Sprint(i))
-	if err := os.Mkdir(dir, 0o755); err != nil {
-		return nil, err
-	}
+	check(os.Mkdir(dir, 0o755))
 	p := newProgram(w.screen, w.exe, dir, filepath.Join(dir, "journal"))
-	defer func() { err = errors.Join(err, p.kill()) }()
+	defer p.kill()
 	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
-	if err := errors.Join(p.setClock(begin), p.start(), p.see("Your journal is empty")); err != nil {
-		return nil, err
-	}
+	p.setClock(begin)
+	p.start()
+	p.see("Your journal is empty")
 	if s.language != "" {
-		said, err := readTongue(w.data, s.language)
-		if err != nil {
-			return nil, err
-		}
-		err = p.steps(p.pressing("Settings"), p.pressing(said.name), func() error { p.in = said; return nil },
+		said := readTongue(w.data, s.language)
+		p.steps(p.pressing("Settings"), p.pressing(said.name), func() { p.in = said },
 			p.seeing("As you like it"), p.pressing("Today"), p.seeing("Your journal is empty"), p.picture("empty-"+s.language))
-		if err != nil {
-			return nil, err
-		}
 	}
 	for _, task := range []struct {
 		what string
@@ -78,24 +65,21 @@ func (w *walk) oneStranger(i int, s stranger) (table []string, err error) {
 	}{{"a fed culture", s.culture(p)}, {"a recorded bake", s.bake(p)}, {"a planned tasting", s.tasting(p)}} {
 		p.keyed, p.clicked = 0, 0
 		started := time.Now()
-		if err := p.steps(task.do...); err != nil {
-			return table, fmt.Errorf("%s: %w", task.what, err)
-		}
+		p.steps(task.do...)
 		took := time.Since(started)
 		table = append(table, fmt.Sprintf("| %s | %s | %d | %d | %.0f |", s.name, task.what, p.clicked, p.keyed, took.Seconds()))
-		if err := p.settled(strings.ReplaceAll(s.name+" "+task.what, " ", "-"))(); err != nil {
-			return table, err
-		}
+		p.settled(strings.ReplaceAll(s.name+" "+task.what, " ", "-"))()
 		if task.what == "a fed culture" && p.clicked+p.keyed > 30 {
-			return table, fmt.Errorf("a culture takes %d clicks and %d keys: more than a person has time for in %s", p.clicked, p.keyed, firstMinute)
+			panic(fmt.Errorf("a culture takes %d clicks and %d keys: more than a person has time for in %s", p.clicked, p.keyed, firstMinute))
 		}
 	}
-	return table, p.quit()
+	p.quit()
+	return table
 }
 
 // nextMorning moves the clock to the next day.
-func (p *program) nextMorning() error {
-	return p.setClock(time.Date(2026, 3, 5, 8, 30, 0, 0, time.Local))
+func (p *program) nextMorning() {
+	p.setClock(time.Date(2026, 3, 5, 8, 30, 0, 0, time.Local))
 }
 
 func mouseCulture(p *program) []gesture {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"strings"
@@ -24,48 +23,37 @@ const tasteRounds = 3
 
 // tasteBlind begins a trial of two loaves, plans a triangle of them, plates and
 // seals it, tastes it with the plug pulled twice on the way, and unseals it.
-func tasteBlind(w *walk) error {
+func tasteBlind(w *walk) {
 	p, folder := w.program()
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	if err := changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
-		return fmt.Errorf("writing down the formula: %w", err)
-	}
-	if err := errors.Join(p.setClock(at), p.start(), p.beginTrial()); err != nil {
-		return err
-	}
-	seal, err := p.sealTrial(tasteRounds)
-	if err != nil {
-		return err
-	}
+	changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err })
+	p.setClock(at)
+	p.start()
+	p.beginTrial()
+	seal := p.sealTrial(tasteRounds)
 	for round := range tasteRounds {
-		if err := p.tasteRound(round); err != nil {
-			return fmt.Errorf("round %d: %w", round+1, err)
-		}
+		doing(fmt.Sprintf("round %d", round+1), func() { p.tasteRound(round) })
 	}
-	err = p.steps(
+	p.steps(
 		p.unseal, p.keys("s"), p.seeing("fit the fingerprints"), p.picture("seal-checked"),
 		p.keys("Escape"), p.missing("fit the fingerprints"),
 	)
-	if err != nil {
-		return fmt.Errorf("unsealing: %w", err)
-	}
-	return errors.Join(p.quit(), checkTriangle(folder, seal))
+	p.quit()
+	checkTriangle(folder, seal)
 }
 
 // sealTrial plans a tasting of the pair's trial with one taster, a helper and so
 // many rounds, has it plated and sealed, and goes on to the first sample. It
 // gives the seal that was shown. Choices are made on the plan's page first.
-func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
-	err := p.steps(
+func (p *program) sealTrial(rounds int, choices ...gesture) string {
+	p.steps(
 		p.keys("ctrl+4"),
 		p.seeing("Two cultures"), p.picture("list"), p.pressing("Two cultures"),
 		p.seeing("Move to the bin"), p.picture("trial"), p.keys("t"),
 		p.seeing("What this plan can find"),
 	)
-	if err := errors.Join(err, p.steps(choices...)); err != nil {
-		return "", fmt.Errorf("planning: %w", err)
-	}
-	err = p.steps(
+	p.steps(choices...)
+	p.steps(
 		p.pressing("what you will call it"), p.typing(galley),
 		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
 		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing(fmt.Sprint(rounds)), p.keys("Tab"),
@@ -79,24 +67,19 @@ func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
 		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
 		p.seeing("This is the fingerprint"), p.tellingNothing, p.picture("sealed"),
 	)
-	if err != nil {
-		return "", fmt.Errorf("sealing: %w", err)
-	}
-	seal, err := p.fingerprint()
-	if err != nil {
-		return "", err
-	}
-	return seal, p.steps(
+	seal := p.fingerprint()
+	p.steps(
 		p.pressing("Begin tasting"),
 		p.seeing("Before the first bite"), p.seeing("sesame"), p.tellingNothing, p.picture("allergens"),
 		p.keys("Return"),
 	)
+	return seal
 }
 
 // beginTrial begins a trial of two cultures from a formula and sees what was
 // drawn.
-func (p *program) beginTrial() error {
-	return doing("beginning the trial", p.all(
+func (p *program) beginTrial() {
+	p.steps(
 		p.keys("ctrl+4"), p.seeing("Nothing tasted blind yet"), p.picture("nothing-yet"), p.keys("n"),
 		p.seeing("Two loaves, one difference"), p.seeing("Choose the formula or bake"),
 		p.pressing("a formula or a bake"), p.typing("ferry"), p.seeing("Ferry loaf, formula"), p.keys("Down", "Return"),
@@ -106,7 +89,7 @@ func (p *program) beginTrial() error {
 		p.missing("Say what each of them has"), p.picture("one-difference"), p.pressing("Randomise and start"),
 		p.seeing("Drawn by lot"), p.seeing("Harbour against Gorse"), p.picture("lots"),
 		p.fillingIn("Name"), p.keys("ctrl+a"), p.typing("Two cultures"), p.keys("Tab"), p.seeing("Two cultures"),
-	))()
+	)
 }
 
 // larder puts two cultures and a formula into a journal.
@@ -130,8 +113,8 @@ func larder(tx *journal.Tx, at time.Time) (cultures []journal.ID, from journal.R
 }
 
 // bakePair puts two loaves into a journal that are alike but for their culture.
-func bakePair(folder string, at time.Time) error {
-	return changeJournal(folder, func(tx *journal.Tx) error {
+func bakePair(folder string, at time.Time) {
+	changeJournal(folder, func(tx *journal.Tx) error {
 		cultures, from, err := larder(tx, at)
 		if err != nil {
 			return err
@@ -154,8 +137,8 @@ func bakePair(folder string, at time.Time) error {
 }
 
 // unseal unseals a tasting after its last score, and sees its verdict.
-func (p *program) unseal() error {
-	return p.steps(
+func (p *program) unseal() {
+	p.steps(
 		p.seeing("Every score is in"), p.tellingNothing, p.picture("all-in"), p.keys("Return"),
 		p.seeing("sealed still"), p.tellingNothing, p.picture("still-sealed"),
 		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
@@ -166,38 +149,27 @@ func (p *program) unseal() error {
 // tasteRound tastes the three samples of a round and answers. In the first
 // round the plug is pulled in the pause after the first sample, in the second
 // round while the second sample is in hand.
-func (p *program) tasteRound(round int) error {
+func (p *program) tasteRound(round int) {
 	if round > 0 {
-		if err := p.skipRinse(); err != nil {
-			return err
-		}
+		p.skipRinse()
 	}
 	for sample := range 3 {
-		err := p.steps(p.seeing("Now taste"), p.seeing(fmt.Sprintf("Round %d of %d", round+1, tasteRounds)), p.seeing("sesame"), p.tellingNothing)
-		if err != nil {
-			return err
-		}
+		p.steps(p.seeing("Now taste"), p.seeing(fmt.Sprintf("Round %d of %d", round+1, tasteRounds)), p.seeing("sesame"), p.tellingNothing)
 		if round == 1 && sample == 1 {
-			if err := p.crash(fmt.Sprintf("1 of %d", tasteRounds), inHand); err != nil {
-				return err
-			}
+			p.crash(fmt.Sprintf("1 of %d", tasteRounds), inHand)
 		}
-		if err := p.steps(p.picture(fmt.Sprintf("round-%d-sample-%d", round+1, sample+1)), p.keys("Return")); err != nil {
-			return err
-		}
+		p.steps(p.picture(fmt.Sprintf("round-%d-sample-%d", round+1, sample+1)), p.keys("Return"))
 		if sample == 2 {
 			break
 		}
 		if round == 0 && sample == 0 {
-			if err := errors.Join(p.see("Rinse"), p.picture("rinse")(), p.crash(fmt.Sprintf("0 of %d", tasteRounds), next)); err != nil {
-				return err
-			}
+			p.see("Rinse")
+			p.picture("rinse")()
+			p.crash(fmt.Sprintf("0 of %d", tasteRounds), next)
 		}
-		if err := p.skipRinse(); err != nil {
-			return err
-		}
+		p.skipRinse()
 	}
-	return p.steps(
+	p.steps(
 		p.seeing("Which one differs?"), p.tellingNothing, p.keys("2"),
 		p.picture(fmt.Sprintf("round-%d-answer", round+1)), p.keys("Return"),
 		p.missing("Which one differs?"),
@@ -205,8 +177,8 @@ func (p *program) tasteRound(round int) error {
 }
 
 // skipRinse cuts the pause between two samples short.
-func (p *program) skipRinse() error {
-	return p.steps(p.seeing("Skip the pause"), p.tellingNothing, p.keys("Return"), p.missing("Skip the pause"))
+func (p *program) skipRinse() {
+	p.steps(p.seeing("Skip the pause"), p.tellingNothing, p.keys("Return"), p.missing("Skip the pause"))
 }
 
 // inHand reads the code that is being tasted, next the one after the pause.
@@ -227,29 +199,22 @@ func codeAfter(things []outline.Thing, words string) string {
 }
 
 // crash pulls the plug and goes on tasting, which must be where it was left.
-func (p *program) crash(in string, where func([]outline.Thing) string) error {
-	things, err := p.things()
-	if err != nil {
-		return err
-	}
+func (p *program) crash(in string, where func([]outline.Thing) string) {
+	things := p.things()
 	was := where(things)
 	if was == "" {
-		return fmt.Errorf("no code is shown: %q", outline.Texts(things))
+		panic(fmt.Errorf("no code is shown: %q", outline.Texts(things)))
 	}
-	if err := p.tasteAgain(in + " rounds are in"); err != nil {
-		return fmt.Errorf("starting again: %w", err)
-	}
-	_, err = p.wait("sample "+was, func(things []outline.Thing) bool { return where(things) == was })
-	return err
+	p.tasteAgain(in + " rounds are in")
+	p.wait("sample "+was, func(things []outline.Thing) bool { return where(things) == was })
 }
 
 // tasteAgain kills the program, starts it again, finds the sealed tasting in a
 // state, and goes on with it.
-func (p *program) tasteAgain(state string) error {
-	if err := errors.Join(p.kill(), p.start()); err != nil {
-		return err
-	}
-	return p.steps(
+func (p *program) tasteAgain(state string) {
+	p.kill()
+	p.start()
+	p.steps(
 		p.keys("ctrl+4"), p.seeing("waits to be tasted"), p.picture("list-again"),
 		p.pressing(galley), p.seeing(state), p.tellingNothing, p.picture("started-again"),
 		p.keys("t"),
@@ -258,79 +223,58 @@ func (p *program) tasteAgain(state string) error {
 
 // tellingNothing looks that neither the window nor its title names a loaf or
 // what the loaves differ in, nor the title a code.
-func (p *program) tellingNothing() error {
-	things, err := p.things()
-	if err != nil {
-		return err
-	}
-	title, err := p.ask("getwindowname", p.window)
-	if err != nil {
-		return err
-	}
+func (p *program) tellingNothing() {
+	title := p.ask("getwindowname", p.window)
 	if code.MatchString(title) {
-		return fmt.Errorf("the window is called %q", title)
+		panic(fmt.Errorf("the window is called %q", title))
 	}
-	for _, text := range append(outline.Texts(things), title) {
+	for _, text := range append(p.texts(), title) {
 		for _, word := range append([]string{"Ferry loaf"}, twoCultures...) {
 			if strings.Contains(text, word) {
-				return fmt.Errorf("the sealed tasting tells %q: %q", word, text)
+				panic(fmt.Errorf("the sealed tasting tells %q: %q", word, text))
 			}
 		}
 	}
-	return nil
 }
 
 // fingerprint reads the digits of the seal, which are drawn one by one.
-func (p *program) fingerprint() (string, error) {
-	things, err := p.things()
-	if err != nil {
-		return "", err
-	}
+func (p *program) fingerprint() string {
 	var digits strings.Builder
-	for _, t := range outline.Texts(things) {
+	for _, t := range p.texts() {
 		if len(t) == 1 && strings.Contains("0123456789abcdef", t) {
 			digits.WriteString(t)
 		}
 	}
 	if digits.Len() != 64 {
-		return "", fmt.Errorf("the fingerprint shown is %q", digits.String())
+		panic(fmt.Errorf("the fingerprint shown is %q", digits.String()))
 	}
-	return digits.String(), nil
+	return digits.String()
 }
 
 // unsealed opens the journal's one tasting: every round is in, and the seal that
 // was shown is that of the text that the unsealing gave out.
-func unsealed(folder, seal string) (blind.Opened, error) {
-	t, err := only[journal.Tasting](folder)
-	if err != nil {
-		return blind.Opened{}, err
-	}
+func unsealed(folder, seal string) blind.Opened {
+	t := only[journal.Tasting](folder)
 	opened, known, err := t.Opened()
-	if err != nil {
-		return blind.Opened{}, err
-	}
+	check(err)
 	if !known || len(opened.Rounds) != opened.Setting.Plan.Answers() {
-		return blind.Opened{}, fmt.Errorf("%d rounds are in", len(opened.Rounds))
+		panic(fmt.Errorf("%d rounds are in", len(opened.Rounds)))
 	}
 	if t.Commitment != seal || !blind.Verifies(opened.Text, seal) {
-		return blind.Opened{}, fmt.Errorf("the seal shown was %s, the one kept %s", seal, t.Commitment)
+		panic(fmt.Errorf("the seal shown was %s, the one kept %s", seal, t.Commitment))
 	}
-	return opened, nil
+	return opened
 }
 
 // checkTriangle looks that every round was kept as it was answered.
-func checkTriangle(folder, seal string) error {
-	opened, err := unsealed(folder, seal)
-	if err != nil {
-		return err
-	}
+func checkTriangle(folder, seal string) {
+	opened := unsealed(folder, seal)
 	if len(opened.Rounds) != tasteRounds {
-		return fmt.Errorf("%d rounds were planned", len(opened.Rounds))
+		panic(fmt.Errorf("%d rounds were planned", len(opened.Rounds)))
 	}
 	for i, r := range opened.Rounds {
 		if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[1].Label || r.Answer.SkippedRinses == 0 {
-			return fmt.Errorf("round %d was answered %+v", i+1, r.Answer)
+			panic(fmt.Errorf("round %d was answered %+v", i+1, r.Answer))
 		}
 	}
-	return nil
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"time"
 
 	"twinloaf/assets/demo"
@@ -10,13 +9,11 @@ import (
 
 // addUp looks at the sum of two tastings of the demonstration that asked the same
 // of the same two loaves, in light and dark, and goes to the other and back.
-func addUp(w *walk) error {
+func addUp(w *walk) {
 	p, folder := w.program()
 	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
-	if err := demo.Build(context.Background(), folder, now, demo.Options{NoPictures: true}); err != nil {
-		return err
-	}
-	err := p.steps(
+	check(demo.Build(context.Background(), folder, now, demo.Options{NoPictures: true}))
+	p.steps(
 		p.startingAt(now),
 		p.seeing("On the bench"), p.pressing("Settings"), p.pressing("light"),
 		p.keys("ctrl+4"), p.seeing("Once more, a day old"), p.settling(), p.picture("list"),
@@ -27,17 +24,15 @@ func addUp(w *walk) error {
 		p.pressing("Settings"), p.pressing("dark"), p.keys("alt+Left"), p.seeing("4 of 6"),
 		p.together("Tasting 2: Harbour or Gorse?"), p.picture("added-up-dark"),
 	)
-	return errors.Join(err, p.quit())
+	p.quit()
 }
 
 // together goes down to the sum, which must say what it is worth.
 func (p *program) together(other string) gesture {
-	return func() error {
+	return func() {
 		for _, text := range []string{other, "What was added up", "Some tasters answered more than once"} {
-			if _, err := p.reach(text); err != nil {
-				return err
-			}
+			p.reach(text)
 		}
-		return p.wheel(760, 420, 40)
+		p.wheel(760, 420, 40)
 	}
 }

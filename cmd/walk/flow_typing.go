@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -16,25 +15,23 @@ var longWords = strings.Repeat("slack after the second turn and sweet to smell, 
 // typeAndEscape leaves fields of every kind by Esc, tries to save and to close sheets in
 // which something is not understood, takes typing back and brings it again, and writes
 // on in a very long text. The plug is pulled at the end: what was typed must be there.
-func typeAndEscape(w *walk) error {
+func typeAndEscape(w *walk) {
 	p, folder := w.program()
-	err := p.steps(
+	p.steps(
 		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
-		doing("in the sheets of a culture", p.escapeInSheets),
-		doing("in the fields of a bake", p.escapeInFields),
-		doing("in a long text", func() error { return p.writeLong(w) }),
+		p.escapeInSheets,
+		p.escapeInFields,
+		func() { p.writeLong(w) },
 	)
-	if err != nil {
-		return err
-	}
 	time.Sleep(2 * time.Second) // what was typed is kept within a second
-	return errors.Join(p.kill(), checkTyped(folder))
+	p.kill()
+	checkTyped(folder)
 }
 
 // escapeInSheets begins a culture, and feeds and reads it with what is half typed.
-func (p *program) escapeInSheets() error {
+func (p *program) escapeInSheets() {
 	const asks = "Close without saving?"
-	return p.steps(
+	p.steps(
 		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.keys("n"), p.seeing("what you call it"),
 		p.typing("Gorse"), p.keys("Escape"), p.seeing("Gorse"), p.missing(asks),
 		p.keys("Escape"), p.seeing(asks), p.picture("asks"),
@@ -53,8 +50,8 @@ func (p *program) escapeInSheets() error {
 }
 
 // escapeInFields begins a bake and leaves its name, a figure and its notes by Esc.
-func (p *program) escapeInFields() error {
-	return p.steps(
+func (p *program) escapeInFields() {
+	p.steps(
 		p.keys("ctrl+3"), p.seeing("Write down the first bake"), p.keys("n"), p.seeing("What went in"),
 		p.typing("Walk loaf"), p.keys("Escape"), p.seeing("Walk loaf"),
 		p.fillingIn("Dough weight, before baking"), p.typing("a lot"), p.keys("Escape"), p.seeing("a lot"), p.picture("red"),
@@ -67,49 +64,37 @@ func (p *program) escapeInFields() error {
 }
 
 // writeLong pastes a long text into the notes and writes on in its middle.
-func (p *program) writeLong(w *walk) error {
-	err := p.steps(
+func (p *program) writeLong(w *walk) {
+	p.steps(
 		p.fillingIn("In your own words"), p.keys("ctrl+End"),
-		func() error { return w.clip(" " + longWords) },
+		func() { w.clip(" " + longWords) },
 		p.keys("ctrl+v"), p.seeing("lastword"), p.picture("100-kB"),
 		p.keys("ctrl+Home"),
 	)
-	if err != nil {
-		return err
-	}
 	began := time.Now()
 	const typed = "written-on-here " // one word, which no row parts
-	if err := p.steps(p.keys("Page_Down", "Page_Down", "Page_Down"), p.typing(typed), p.seeing(strings.TrimSpace(typed))); err != nil {
-		return err
-	}
+	p.steps(p.keys("Page_Down", "Page_Down", "Page_Down"), p.typing(typed), p.seeing(strings.TrimSpace(typed)))
 	fmt.Printf("  %d keys within 100 kB took %.1f s, with xdotool's pauses\n", len(typed), time.Since(began).Seconds())
-	return p.steps(p.picture("written-on"), p.keys("Escape"), p.seeing("Crisp and sweet"), p.picture("read"))
+	p.steps(p.picture("written-on"), p.keys("Escape"), p.seeing("Crisp and sweet"), p.picture("read"))
 }
 
 // checkTyped looks that the journal has what was typed.
-func checkTyped(folder string) error {
-	b, err := only[journal.Bake](folder)
-	if err != nil {
-		return err
-	}
-	feedings, err := records[journal.Feeding](folder)
-	if err != nil {
-		return err
-	}
+func checkTyped(folder string) {
+	b := only[journal.Bake](folder)
+	feedings := records[journal.Feeding](folder)
 	if b.Name != "Walk loaf" {
-		return fmt.Errorf("the bake is kept as %q", b.Name)
+		panic(fmt.Errorf("the bake is kept as %q", b.Name))
 	}
 	o := b.Outcome
 	if o.DoughWeight == nil || *o.DoughWeight != 860 {
-		return fmt.Errorf("the dough weight kept is %v", o.DoughWeight)
+		panic(fmt.Errorf("the dough weight kept is %v", o.DoughWeight))
 	}
 	if !strings.HasPrefix(o.Notes, "Crisp and sweet ") || !strings.HasSuffix(o.Notes, "lastword") || !strings.Contains(o.Notes, "written-on-here ") {
-		return fmt.Errorf("of the notes, %d bytes are kept", len(o.Notes))
+		panic(fmt.Errorf("of the notes, %d bytes are kept", len(o.Notes)))
 	}
 	// The clock stands still, so the two came at one moment and either may be listed first.
 	asTyped := func(f *journal.Feeding) bool { return f.Flour > 0 && f.Flour == 2*f.Kept && f.Water == f.Flour }
 	if len(feedings) != 2 || !slices.ContainsFunc(feedings, asTyped) {
-		return fmt.Errorf("the feedings kept are %+v", feedings)
+		panic(fmt.Errorf("the feedings kept are %+v", feedings))
 	}
-	return nil
 }

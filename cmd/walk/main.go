@@ -22,7 +22,7 @@ import (
 // A flow is one walk through the window, in a work folder of its own.
 type flow struct {
 	name string
-	run  func(w *walk) error
+	run  func(w *walk)
 }
 
 // A walk is what a flow is given.
@@ -58,20 +58,21 @@ func main() {
 	seed := flag.Uint64("seed", 1, "what the gestures of -wander are drawn from")
 	flag.Parse()
 	xgb.Logger.SetOutput(io.Discard) // it would miss a key to a display that has no lock
-	var err error
-	switch {
-	case *long > 0:
-		err = wander(*exe, *shots, *long, *seed, tour.empty)
-	case *compare != "":
-		err = compareTours(*compare, flag.Arg(0))
-	case tour.dir != "":
-		tour.only, tour.data = *only, *data
-		err = lookAround(*exe, tour)
-	case *pictures != "":
-		err = screens(*exe, *pictures)
-	default:
-		err = walkFlows(*only, *exe, *shots, *data)
-	}
+	err := attempt(func() {
+		switch {
+		case *long > 0:
+			wander(*exe, *shots, *long, *seed, tour.empty)
+		case *compare != "":
+			compareTours(*compare, flag.Arg(0))
+		case tour.dir != "":
+			tour.only, tour.data = *only, *data
+			lookAround(*exe, tour)
+		case *pictures != "":
+			screens(*exe, *pictures)
+		default:
+			walkFlows(*only, *exe, *shots, *data)
+		}
+	})
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "walk:", err)
 		os.Exit(1)
@@ -79,18 +80,19 @@ func main() {
 }
 
 // walkFlows walks the flows whose name holds only, and says how many passed.
-func walkFlows(only, exe, shots, data string) error {
+func walkFlows(only, exe, shots, data string) {
 	passed, failed := 0, 0
 	for _, f := range flows() {
 		if !strings.Contains(f.name, only) {
 			continue
 		}
 		began := time.Now()
-		err := one(f, exe, shots, data)
+		walking := func() { one(f, exe, shots, data) }
+		err := attempt(walking)
 		if errors.Is(err, context.DeadlineExceeded) {
 			fmt.Printf("HUNG %s, and is walked once more: %v\n", f.name, err)
 			began = time.Now()
-			err = one(f, exe, shots, data)
+			err = attempt(walking)
 		}
 		took := time.Since(began).Round(time.Second)
 		if err != nil {
@@ -104,9 +106,8 @@ func walkFlows(only, exe, shots, data string) error {
 	fmt.Printf("pictures of each step are in %s\n", shots)
 	fmt.Printf("%d passed, %d failed\n", passed, failed)
 	if failed > 0 || passed == 0 {
-		return errors.New("not every flow passed")
+		panic(errors.New("not every flow passed"))
 	}
-	return nil
 }
 
 // longest is how long a flow may take. Nothing is judged by it: it only ends one in which
@@ -115,26 +116,18 @@ func walkFlows(only, exe, shots, data string) error {
 const longest = 15 * time.Minute
 
 // one walks one flow on a fresh display.
-func one(f flow, exe, shots, data string) error {
+func one(f flow, exe, shots, data string) {
 	ctx, stop := context.WithTimeout(context.Background(), longest)
 	defer stop()
 	defer context.AfterFunc(ctx, func() {
 		fmt.Fprintf(os.Stderr, "%q has taken %v:\n", f.name, longest)
 		_ = pprof.Lookup("goroutine").WriteTo(os.Stderr, 2)
 	})()
-	dir, err := os.MkdirTemp("", "twinloaf-walk-")
-	if err != nil {
-		return err
-	}
+	dir := must(os.MkdirTemp("", "twinloaf-walk-"))
 	defer os.RemoveAll(dir)
 	shots = filepath.Join(shots, strings.ReplaceAll(f.name, " ", "-"))
-	if err := os.MkdirAll(shots, 0o755); err != nil {
-		return err
-	}
-	s, err := startScreen(ctx, 1280, 800, shots)
-	if err != nil {
-		return err
-	}
+	check(os.MkdirAll(shots, 0o755))
+	s := startScreen(ctx, 1280, 800, shots)
 	defer s.stop()
-	return errors.Join(f.run(&walk{screen: s, exe: exe, dir: dir, data: data}), ctx.Err())
+	check(errors.Join(attempt(func() { f.run(&walk{screen: s, exe: exe, dir: dir, data: data}) }), ctx.Err()))
 }

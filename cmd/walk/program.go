@@ -73,21 +73,22 @@ func demoOrEmpty(s *screen, exe, work string, empty bool) *program {
 }
 
 // setClock sets the time that the program goes by.
-func (p *program) setClock(t time.Time) error {
+func (p *program) setClock(t time.Time) {
 	part := p.clock + ".part"
-	if err := os.WriteFile(part, []byte(t.Format(time.RFC3339)), 0o600); err != nil {
-		return err
-	}
-	return os.Rename(part, p.clock)
+	check(os.WriteFile(part, []byte(t.Format(time.RFC3339)), 0o600))
+	check(os.Rename(part, p.clock))
 }
 
 // startingAt starts the program at a time.
 func (p *program) startingAt(t time.Time) gesture {
-	return func() error { return errors.Join(p.setClock(t), p.start()) }
+	return func() {
+		p.setClock(t)
+		p.start()
+	}
 }
 
 // start starts the program and waits until its window shows something.
-func (p *program) start() error {
+func (p *program) start() {
 	p.cmd = p.command(p.exe, p.args...)
 	p.cmd.Env = p.env("TWINLOAF_OUTLINE="+p.outline, "FYNE_SCALE="+strconv.Itoa(p.scale))
 	if p.home != "" {
@@ -99,54 +100,52 @@ func (p *program) start() error {
 	p.cmd.Env = append(p.cmd.Env, p.more...)
 	p.cmd.Stdout, p.cmd.Stderr = &p.log, &p.log
 	if err := p.cmd.Start(); err != nil {
-		return fmt.Errorf("starting the program: %w", err)
+		panic(fmt.Errorf("starting the program: %w", err))
 	}
 	// Only once its window is there has the program its signal handler in place.
-	return p.placeWindow()
+	p.placeWindow()
 }
 
 // placeWindow waits for the window and lays it where it is wanted, in its size and with the
 // keyboard. It asks again and again: the window of a program that was killed may still be
 // found for a moment, and a window manager that is late gives a new one another size yet.
-func (p *program) placeWindow() error {
+func (p *program) placeWindow() {
 	width, height := p.pixels(p.size.Width), p.pixels(p.size.Height)
 	kept := 0
 	for deadline := time.Now().Add(patience); ; pause() {
-		if err := p.findWindow(); err != nil {
-			return err
-		}
-		err := p.xdotool("windowmove", p.window, "0", "0", "windowsize", p.window, width, height, "windowfocus", p.window)
-		if err == nil {
-			var geometry, focus string
-			geometry, err = p.ask("getwindowgeometry", "--shell", p.window)
-			if err == nil {
-				focus, err = p.ask("getwindowfocus", "-f")
-			}
+		p.findWindow()
+		err := attempt(func() {
+			p.xdotool("windowmove", p.window, "0", "0", "windowsize", p.window, width, height, "windowfocus", p.window)
+			geometry, focus := p.ask("getwindowgeometry", "--shell", p.window), p.ask("getwindowfocus", "-f")
 			if focus != p.window || !strings.Contains(geometry, "WIDTH="+width+"\nHEIGHT="+height) {
 				kept = 0
-			} else if kept++; kept == 3 {
-				return nil
+			} else {
+				kept++
 			}
+		})
+		if kept == 3 {
+			return
 		}
 		if time.Now().After(deadline) {
-			return errors.Join(errors.New("the window does not take its size and the keyboard"), err)
+			panic(errors.Join(errors.New("the window does not take its size and the keyboard"), err))
 		}
 	}
 }
 
 // findWindow waits for the journal's own window: its title goes on before the
 // program's name, unlike that of the small window before it.
-func (p *program) findWindow() error {
+func (p *program) findWindow() {
 	deadline := time.Now().Add(opening)
 	for {
 		// A search fails while there is none, and when a window goes under it.
-		found, err := p.ask("search", "--onlyvisible", "--name", " Twinloaf$")
-		if err == nil && found != "" {
+		found := ""
+		_ = attempt(func() { found = p.ask("search", "--onlyvisible", "--name", " Twinloaf$") })
+		if found != "" {
 			p.window, _, _ = strings.Cut(found, "\n")
-			return nil
+			return
 		}
 		if time.Now().After(deadline) {
-			return fmt.Errorf("the window did not come: %s", p.log.String())
+			panic(fmt.Errorf("the window did not come: %s", p.log.String()))
 		}
 		pause()
 	}
@@ -158,14 +157,20 @@ func (p *program) pixels(points float32) string {
 }
 
 // click clicks on a place in the window, in points.
-func (p *program) click(x, y float32) error {
+func (p *program) click(x, y float32) {
 	defer pause()
 	p.clicked++
-	return p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click", "1")
+	p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click", "1")
 }
 
+// clickOn clicks on the middle of a thing.
+func (p *program) clickOn(t outline.Thing) { p.click(t.X+t.W/2, t.Y+t.H/2) }
+
+// texts are all that the window shows.
+func (p *program) texts() []string { return outline.Texts(p.things()) }
+
 // drag draws with the mouse from place to place, in points, the button held down.
-func (p *program) drag(path [][2]int) error {
+func (p *program) drag(path [][2]int) {
 	defer pause()
 	var args []string
 	for i, at := range path {
@@ -174,68 +179,65 @@ func (p *program) drag(path [][2]int) error {
 			args = append(args, "mousedown", "1", "sleep", "0.05")
 		}
 	}
-	return p.xdotool(append(args, "mouseup", "1")...)
+	p.xdotool(append(args, "mouseup", "1")...)
 }
 
 // wheel turns the mouse's wheel, downward for positive notches.
-func (p *program) wheel(x, y float32, notches int) error {
+func (p *program) wheel(x, y float32, notches int) {
 	button := "5"
 	if notches < 0 {
 		button, notches = "4", -notches
 	}
 	defer pause()
-	return p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click",
+	p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click",
 		"--repeat", strconv.Itoa(notches), "--delay", "30", button)
 }
 
 // shot takes a picture of the window and keeps it under a name.
-func (p *program) shot(name string) (image.Image, error) { return p.take(name, p.window) }
+func (p *program) shot(name string) image.Image { return p.take(name, p.window) }
 
 // kill ends the program as a power cut would.
-func (p *program) kill() error {
+func (p *program) kill() {
 	if p.cmd == nil || p.cmd.Process == nil {
-		return nil
+		return
 	}
 	err := p.cmd.Process.Signal(syscall.SIGKILL)
 	_ = p.cmd.Wait() // it was killed: that is its error
 	p.cmd = nil
-	return err
+	check(err)
 }
 
 // quit closes the window by its key and waits for the program to end.
-func (p *program) quit() error {
-	if err := p.key("ctrl+q"); err != nil {
-		return err
-	}
-	return p.ended()
+func (p *program) quit() {
+	p.key("ctrl+q")
+	p.ended()
 }
 
 // ended waits for the program to end by itself, and wants it to have ended well.
-func (p *program) ended() error {
+func (p *program) ended() {
 	done := make(chan error, 1)
 	go func() { done <- p.cmd.Wait() }()
 	select {
 	case err := <-done:
 		p.cmd = nil
 		if err != nil {
-			return fmt.Errorf("the program ended badly: %w: %s", err, p.log.String())
+			panic(fmt.Errorf("the program ended badly: %w: %s", err, p.log.String()))
 		}
-		return nil
 	case <-time.After(patience):
-		_, _ = p.shot("did-not-end")
+		_ = attempt(p.picture("did-not-end"))
 		_ = p.cmd.Process.Signal(syscall.SIGQUIT) // it then says what it is at
 		<-done
-		return fmt.Errorf("the program did not end: %s", p.log.String())
+		panic(fmt.Errorf("the program did not end: %s", p.log.String()))
 	}
 }
 
 // things asks the program what its window shows.
-func (p *program) things() ([]outline.Thing, error) {
+func (p *program) things() []outline.Thing {
 	_ = os.Remove(p.outline)
 	deadline := time.Now().Add(patience)
 	for time.Now().Before(deadline) {
 		if err := p.cmd.Process.Signal(syscall.SIGUSR1); err != nil {
-			return nil, fmt.Errorf("the program is gone: %w: %s", err, p.log.String())
+			panic(fmt.Errorf("the program is gone: %w: %s", err, p.log.String()))
 		}
 		time.Sleep(60 * time.Millisecond)
 		b, err := os.ReadFile(p.outline)
@@ -243,73 +245,56 @@ func (p *program) things() ([]outline.Thing, error) {
 			continue
 		}
 		var out []outline.Thing
-		if err := json.Unmarshal(b, &out); err != nil {
-			return nil, err
-		}
-		return out, nil
+		check(json.Unmarshal(b, &out))
+		return out
 	}
-	return nil, fmt.Errorf("the program does not say what it shows: %s", p.log.String())
+	panic(fmt.Errorf("the program does not say what it shows: %s", p.log.String()))
 }
 
 // wait asks until what is shown is as wanted.
-func (p *program) wait(what string, wanted func([]outline.Thing) bool) ([]outline.Thing, error) {
+func (p *program) wait(what string, wanted func([]outline.Thing) bool) []outline.Thing {
 	deadline := time.Now().Add(patience)
-	var things []outline.Thing
 	for {
-		var err error
-		if things, err = p.things(); err != nil {
-			return nil, err
-		}
+		things := p.things()
 		if wanted(things) {
-			return things, nil
+			return things
 		}
 		if time.Now().After(deadline) {
-			_, _ = p.shot("waited-in-vain")
-			return things, fmt.Errorf("waited in vain for %s; shown: %q", what, outline.Texts(things))
+			p.shot("waited-in-vain")
+			panic(fmt.Errorf("waited in vain for %s; shown: %q", what, outline.Texts(things)))
 		}
 		time.Sleep(100 * time.Millisecond)
 	}
 }
 
 // see waits until a text is in sight.
-func (p *program) see(text string) error {
+func (p *program) see(text string) {
 	text = p.in.say(text)
-	_, err := p.wait(fmt.Sprintf("%q", text), func(things []outline.Thing) bool {
-		return outline.Shows(things, text)
-	})
-	return err
+	p.wait(fmt.Sprintf("%q", text), func(things []outline.Thing) bool { return outline.Shows(things, text) })
 }
 
 // nth waits for the nth thing, from nought, of those that are alike.
-func (p *program) nth(n int, what string, alike func(outline.Thing) bool) (outline.Thing, error) {
+func (p *program) nth(n int, what string, alike func(outline.Thing) bool) outline.Thing {
 	var found []outline.Thing
-	_, err := p.wait(fmt.Sprintf("%s %d", what, n), func(things []outline.Thing) bool {
+	p.wait(fmt.Sprintf("%s %d", what, n), func(things []outline.Thing) bool {
 		found = slices.DeleteFunc(slices.Clone(things), func(t outline.Thing) bool { return !alike(t) })
 		return len(found) > n
 	})
-	if err != nil {
-		return outline.Thing{}, err
-	}
-	return found[n], nil
+	return found[n]
 }
 
 // gone waits until a text is no longer in sight.
-func (p *program) gone(text string) error {
+func (p *program) gone(text string) {
 	text = p.in.say(text)
-	_, err := p.wait(fmt.Sprintf("%q to go", text), func(things []outline.Thing) bool {
+	p.wait(fmt.Sprintf("%q to go", text), func(things []outline.Thing) bool {
 		_, ok := outline.Find(things, text)
 		return !ok
 	})
-	return err
 }
 
 // press clicks on a text, scrolling the page until it is in sight.
-func (p *program) press(text string) error {
-	t, err := p.reach(text)
-	if err != nil {
-		return err
-	}
-	return p.click(t.X+t.W/2, t.Y+t.H/2)
+func (p *program) press(text string) {
+	p.clickOn(p.reach(text))
 }
 
 // edge is how near to the window's upper and lower edge nothing is pressed: of what lies
@@ -318,34 +303,29 @@ const edge = 12
 
 // reach scrolls the page down, and then up, until a text is in sight and stays where it
 // is: on a busy computer what was typed last may yet move the page under the pointer.
-func (p *program) reach(text string) (outline.Thing, error) {
+func (p *program) reach(text string) outline.Thing {
 	text = p.in.say(text)
 	deadline := time.Now().Add(patience)
 	var before outline.Thing
 	for turn := 0; ; {
-		things, err := p.things()
-		if err != nil {
-			return outline.Thing{}, err
-		}
+		things := p.things()
 		if t, ok := outline.Find(things, text); ok && t.Y+t.H/2 < p.size.Height-edge && t.Y+t.H/2 > edge {
 			if t == before {
-				return t, nil
+				return t
 			}
 			if before = t; time.Now().Before(deadline) {
 				continue
 			}
 		}
 		if time.Now().After(deadline) {
-			_, _ = p.shot("not-found")
-			return outline.Thing{}, fmt.Errorf("%q is nowhere to be seen; shown: %q", text, outline.Texts(things))
+			p.shot("not-found")
+			panic(fmt.Errorf("%q is nowhere to be seen; shown: %q", text, outline.Texts(things)))
 		}
 		notches := 4
 		if turn%24 >= 12 {
 			notches = -4
 		}
 		turn++
-		if err := p.wheel(p.size.Width*0.6, p.size.Height*0.53, notches); err != nil {
-			return outline.Thing{}, err
-		}
+		p.wheel(p.size.Width*0.6, p.size.Height*0.53, notches)
 	}
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"image"
 	"image/png"
@@ -34,34 +33,30 @@ type screen struct {
 
 // startScreen starts Xvfb on a free display and a window manager on it, with room for
 // a window of so many pixels and its frame.
-func startScreen(ctx context.Context, width, height int, shots string) (*screen, error) {
+func startScreen(ctx context.Context, width, height int, shots string) *screen {
 	r, w, err := os.Pipe()
-	if err != nil {
-		return nil, err
-	}
+	check(err)
 	const frame = 60 // of the window manager's
 	size := fmt.Sprintf("%dx%dx24", width+frame, height+frame)
 	x := exec.CommandContext(ctx, "Xvfb", "-displayfd", "3", "-screen", "0", size, "-nolisten", "tcp")
 	x.ExtraFiles = []*os.File{w}
-	if err := x.Start(); err != nil {
-		return nil, fmt.Errorf("starting Xvfb: %w", err)
-	}
+	check(x.Start())
 	_ = w.Close()
 	var n int
 	if _, err := fmt.Fscan(r, &n); err != nil {
-		return nil, fmt.Errorf("asking Xvfb for its display: %w", err)
+		panic(fmt.Errorf("asking Xvfb for its display: %w", err))
 	}
 	s := &screen{ctx: ctx, display: ":" + strconv.Itoa(n), x: x, shots: shots}
-	if s.conn, err = xgb.NewConnDisplay(s.display); err != nil {
+	err = attempt(func() {
+		s.conn = must(xgb.NewConnDisplay(s.display))
+		s.wm = s.command("openbox")
+		check(s.wm.Start())
+	})
+	if err != nil {
 		s.stop()
-		return nil, fmt.Errorf("opening the display: %w", err)
+		panic(fmt.Errorf("preparing the display: %w", err))
 	}
-	s.wm = s.command("openbox")
-	if err := s.wm.Start(); err != nil {
-		s.stop()
-		return nil, fmt.Errorf("starting the window manager: %w", err)
-	}
-	return s, nil
+	return s
 }
 
 func (s *screen) env(more ...string) []string {
@@ -80,7 +75,7 @@ func (s *screen) command(name string, args ...string) *exec.Cmd {
 // stop ends every program on the display, and takes the display away.
 func (s *screen) stop() {
 	for _, p := range s.started {
-		_ = p.kill()
+		_ = attempt(p.kill)
 	}
 	s.close()
 }
@@ -98,93 +93,69 @@ func (s *screen) close() {
 	}
 }
 
-func (s *screen) xdotool(args ...string) error {
+func (s *screen) xdotool(args ...string) {
 	c := s.command("xdotool", args...)
 	c.Env = append(c.Env, "LC_ALL=C.UTF-8") // or it types no Ü where the computer has no other locale
 	if out, err := c.CombinedOutput(); err != nil {
-		return fmt.Errorf("xdotool %s: %w: %s", strings.Join(args, " "), err, out)
+		panic(fmt.Errorf("xdotool %s: %w: %s", strings.Join(args, " "), err, out))
 	}
-	return nil
 }
 
 // key presses a key, named as xdotool names it: "Return", "ctrl+k".
-func (s *screen) key(names ...string) error {
+func (s *screen) key(names ...string) {
 	for _, n := range names {
 		s.keyed++
-		if err := s.xdotool("key", "--clearmodifiers", n); err != nil {
-			return err
-		}
+		s.xdotool("key", "--clearmodifiers", n)
 		pause()
 	}
-	return nil
 }
 
 // typeText types text key by key.
-func (s *screen) typeText(text string) error {
+func (s *screen) typeText(text string) {
 	defer pause()
 	s.keyed += utf8.RuneCountInString(text)
-	return s.xdotool("type", "--delay", "12", text)
+	s.xdotool("type", "--delay", "12", text)
 }
 
 // ask runs xdotool for what it answers.
-func (s *screen) ask(args ...string) (string, error) {
-	c := s.command("xdotool", args...)
-	out, err := c.Output()
+func (s *screen) ask(args ...string) string {
+	out, err := s.command("xdotool", args...).Output()
 	if err != nil {
-		return "", fmt.Errorf("xdotool %s: %w", strings.Join(args, " "), err)
+		panic(fmt.Errorf("xdotool %s: %w", strings.Join(args, " "), err))
 	}
-	return strings.TrimSpace(string(out)), nil
+	return strings.TrimSpace(string(out))
 }
 
 // copied gives the text that is on the clipboard.
-func (s *screen) copied() (string, error) {
-	c := s.command("xclip", "-selection", "clipboard", "-out")
-	out, err := c.Output()
-	if err != nil {
-		return "", fmt.Errorf("reading the clipboard: %w", err)
-	}
-	return string(out), nil
+func (s *screen) copied() string {
+	return string(must(s.command("xclip", "-selection", "clipboard", "-out").Output()))
 }
 
 // look gives what a window shows. All of it has to be on the display.
-func (s *screen) look(window string) (*image.RGBA, error) {
-	id, err := strconv.ParseUint(window, 10, 32)
-	if err != nil {
-		return nil, fmt.Errorf("the number of the window: %w", err)
-	}
-	at := xproto.Drawable(id)
-	size, err := xproto.GetGeometry(s.conn, at).Reply()
-	if err != nil {
-		return nil, fmt.Errorf("asking for the size of window %s: %w", window, err)
-	}
-	got, err := xproto.GetImage(s.conn, xproto.ImageFormatZPixmap, at, 0, 0, size.Width, size.Height, math.MaxUint32).Reply()
-	if err != nil {
-		return nil, fmt.Errorf("looking at window %s: %w", window, err)
-	}
+func (s *screen) look(window string) *image.RGBA {
+	at := xproto.Drawable(must(strconv.ParseUint(window, 10, 32)))
+	size := must(xproto.GetGeometry(s.conn, at).Reply())
+	got := must(xproto.GetImage(s.conn, xproto.ImageFormatZPixmap, at, 0, 0, size.Width, size.Height, math.MaxUint32).Reply())
 	// With the depth of 24 that the display was started with, a pixel is blue, green, red and a byte of nothing.
 	img := image.NewRGBA(image.Rect(0, 0, int(size.Width), int(size.Height)))
 	for i := 0; i+3 < min(len(got.Data), len(img.Pix)); i += 4 {
 		img.Pix[i], img.Pix[i+1], img.Pix[i+2], img.Pix[i+3] = got.Data[i+2], got.Data[i+1], got.Data[i], 0xff
 	}
-	return img, nil
+	return img
 }
 
 // take takes a picture of a window and keeps it under a name.
-func (s *screen) take(name, window string) (image.Image, error) {
+func (s *screen) take(name, window string) image.Image {
 	s.taken++
-	img, err := s.look(window)
-	if err != nil {
-		return nil, err
-	}
-	return img, writePNG(filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name)), img)
+	img := s.look(window)
+	writePNG(filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name)), img)
+	return img
 }
 
-func writePNG(path string, img image.Image) error {
-	f, err := os.Create(path)
-	if err != nil {
-		return err
-	}
-	return errors.Join(png.Encode(f, img), f.Close())
+func writePNG(path string, img image.Image) {
+	f := must(os.Create(path))
+	check(png.Encode(f, img))
+	check(f.Close())
 }
 
 // pause gives the window the time of a few frames between two gestures, as a

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"os"
 	"path/filepath"
 	"time"
@@ -10,24 +9,16 @@ import (
 
 // screens makes the README's pictures from the demo journal, at a fixed time, in
 // the folder dir.
-func screens(exe, dir string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	work, err := os.MkdirTemp("", "twinloaf-screens-")
-	if err != nil {
-		return err
-	}
+func screens(exe, dir string) {
+	check(os.MkdirAll(dir, 0o755))
+	work := must(os.MkdirTemp("", "twinloaf-screens-"))
 	defer os.RemoveAll(work)
-	s, err := startScreen(context.Background(), 1280, 800, work)
-	if err != nil {
-		return err
-	}
+	s := startScreen(context.Background(), 1280, 800, work)
 	defer s.stop()
 	p := newProgram(s, exe, work, "", "-demo")
 	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
-	keep := func(name string) gesture { return func() error { return p.keep(filepath.Join(dir, name+".png")) } }
-	err = p.steps(
+	keep := func(name string) gesture { return func() { p.keep(filepath.Join(dir, name+".png")) } }
+	p.steps(
 		p.startingAt(now), p.seeing("On the bench"),
 		p.pressing("Settings"), p.pressing("light"), p.seeing("As you like it"),
 		p.keys("ctrl+1"), p.seeing("On the bench"), p.settling(), keep("today"),
@@ -39,22 +30,18 @@ func screens(exe, dir string) error {
 		p.keys("ctrl+5"), p.settling(), keep("shelf"),
 		p.keys("ctrl+6"), p.settling(), keep("findings"),
 	)
-	return errors.Join(err, p.kill())
+	p.kill()
 }
 
 // settling waits until the window has stopped changing.
 func (p *program) settling() gesture {
-	return func() error {
+	return func() {
 		time.Sleep(4 * time.Second) // thumbnails and fits arrive one after another
-		return nil
 	}
 }
 
 // keep writes a picture of the window to path.
-func (p *program) keep(path string) error {
-	img, err := p.shot("screen")
-	if err != nil {
-		return err
-	}
-	return writePNG(path, img)
+func (p *program) keep(path string) {
+	img := p.shot("screen")
+	writePNG(path, img)
 }

@@ -25,13 +25,10 @@ var shelfNow = time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
 // fillShelf writes a winter of bakes into a new journal: spelt in five shares, wetter
 // doughs with better scores, photos of a few crumbs, and beside them one bake that
 // is only planned and one in the bin, both with spelt.
-func fillShelf(folder string) (err error) {
+func fillShelf(folder string) {
 	ctx := context.Background()
-	j, err := journal.Open(ctx, folder, journal.Options{Clock: func() time.Time { return shelfNow }})
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, j.Close()) }()
+	j := must(journal.Open(ctx, folder, journal.Options{Clock: func() time.Time { return shelfNow }}))
+	defer func() { check(j.Close()) }()
 	culture := &journal.Culture{Name: "Harbour", Born: shelfNow.AddDate(-1, 0, 0)}
 	var bakes []*journal.Bake
 	for i := range shelfBakes {
@@ -41,7 +38,7 @@ func fillShelf(folder string) (err error) {
 	planned.Name, planned.State, planned.At = "Still to come", journal.Planned, shelfNow.AddDate(0, 0, 2)
 	planned.Outcome = journal.Outcome{}
 	thrown.Name = "Thrown away"
-	err = j.Do("filling the shelf", func(tx *journal.Tx) error {
+	check(j.Do("filling the shelf", func(tx *journal.Tx) error {
 		if err := journal.Put(tx, culture); err != nil {
 			return err
 		}
@@ -52,16 +49,10 @@ func fillShelf(folder string) (err error) {
 			}
 		}
 		return journal.MoveToBin[journal.Bake](tx, thrown.ID)
-	})
-	if err != nil {
-		return err
-	}
+	}))
 	for i, b := range bakes[:8] {
-		if err := addCrumb(ctx, j, b, i); err != nil {
-			return err
-		}
+		addCrumb(ctx, j, b, i)
 	}
-	return nil
 }
 
 // shelfBake is the bake that is i-th from the newest.
@@ -98,33 +89,25 @@ func shelfBake(i int) *journal.Bake {
 }
 
 // addCrumb adds a drawn slice to a bake.
-func addCrumb(ctx context.Context, j *journal.Journal, b *journal.Bake, i int) error {
-	slice, err := phantom.Draw(ctx, phantom.Slice{
+func addCrumb(ctx context.Context, j *journal.Journal, b *journal.Bake, i int) {
+	slice := must(phantom.Draw(ctx, phantom.Slice{
 		Seed: uint64(i + 1), Width: 640, Height: 480, Shape: phantom.Shape(i % 2), Tone: phantom.Tone(i % 2), Ground: phantom.Ground(i % 4),
 		Cells: phantom.Cells{MedianMM: 1 + 0.2*float64(i)},
-	})
-	if err != nil {
-		return err
-	}
+	}))
 	var file bytes.Buffer
-	if err := jpeg.Encode(&file, slice.Photo, nil); err != nil {
-		return err
-	}
+	check(jpeg.Encode(&file, slice.Photo, nil))
 	picture := journal.Picture{
 		Name: fmt.Sprintf("crumb-%d.jpg", i),
 		Open: func() (io.ReadCloser, error) { return io.NopCloser(&file), nil },
 	}
 	_, refused, err := j.AddPictures(ctx, "adding a photo", journal.RefOf(b), journal.RoleCrumb, []journal.Picture{picture}, nil)
-	return errors.Join(append(refused, err)...)
+	check(errors.Join(append(refused, err)...))
 }
 
 // countSpelt counts the bakes on the shelf with at least so many percent of spelt,
 // by nothing but their lines.
-func countSpelt(folder string, least float64) (n int, err error) {
-	bakes, err := records[journal.Bake](folder)
-	if err != nil {
-		return 0, err
-	}
+func countSpelt(folder string, least float64) (n int) {
+	bakes := records[journal.Bake](folder)
 	for _, b := range bakes {
 		var spelt, flour float64
 		for _, in := range b.Ingredients {
@@ -140,5 +123,5 @@ func countSpelt(folder string, least float64) (n int, err error) {
 			n++
 		}
 	}
-	return n, nil
+	return n
 }

@@ -30,57 +30,49 @@ func unlike(a, b image.Image, t outline.Thing) float64 {
 
 // pressingSecond clicks on the second of two equal texts.
 func (p *program) pressingSecond(text string) gesture {
-	return func() error {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
+	return func() {
 		n := 0
-		for _, t := range things {
+		for _, t := range p.things() {
 			if t.Kind == "text" && t.Text == text && !t.Clipped {
 				if n++; n == 2 {
-					return p.click(t.X+t.W/2, t.Y+t.H/2)
+					p.clickOn(t)
+					return
 				}
 			}
 		}
-		return fmt.Errorf("%q is shown %d times", text, n)
+		panic(fmt.Errorf("%q is shown %d times", text, n))
 	}
 }
 
 // saying waits until a text is part of the page, on however many lines it is, and
 // though it may be scrolled out of sight.
 func (p *program) saying(text string) gesture {
-	return func() error {
+	return func() {
 		text := p.in.say(text)
-		_, err := p.wait(fmt.Sprintf("%q on the page", text), func(things []outline.Thing) bool {
+		p.wait(fmt.Sprintf("%q on the page", text), func(things []outline.Thing) bool {
 			return strings.Contains(strings.Join(outline.Texts(things), ""), text)
 		})
-		return err
 	}
 }
 
 // settled keeps a picture once the window has stood still for a moment.
 func (p *program) settled(name string) gesture {
-	return func() error {
+	return func() {
 		time.Sleep(1200 * time.Millisecond)
-		_, err := p.shot(name)
-		return err
+		p.shot(name)
 	}
 }
 
 // pressingLast clicks on what lies uppermost of several equal texts.
 func (p *program) pressingLast(text string) gesture {
-	return func() error {
+	return func() {
 		text := p.in.say(text)
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
-		for _, t := range slices.Backward(things) {
+		for _, t := range slices.Backward(p.things()) {
 			if t.Kind == "text" && t.Text == text && !t.Clipped {
-				return p.click(t.X+t.W/2, t.Y+t.H/2)
+				p.clickOn(t)
+				return
 			}
 		}
-		return fmt.Errorf("%q is not shown", text)
+		panic(fmt.Errorf("%q is not shown", text))
 	}
 }

@@ -15,8 +15,8 @@ import (
 
 // takeTheChart saves the trend as a picture, a drawing and figures, copies the figures,
 // and holds what came of it against what the chart shows.
-func (p *program) takeTheChart() error {
-	err := p.steps(
+func (p *program) takeTheChart() {
+	p.steps(
 		p.keys("ctrl+6"), p.seeing("Wetter doughs went with higher scores"), p.settling(),
 		// By keys alone.
 		p.keys("g", "space"), p.seeing("Save as a picture (PNG)"), p.picture("chart-menu"),
@@ -30,41 +30,31 @@ func (p *program) takeTheChart() error {
 		p.seeing("findings.csv"), p.missing("Save the chart"),
 		p.keys("g", "space"), p.pressing("Copy the figures (CSV)"), p.missing("Copy the figures"),
 	)
-	if err != nil {
-		return err
-	}
-	return errors.Join(
-		p.checkPNG(filepath.Join(p.home, "findings.png")),
-		p.checkSVG(filepath.Join(p.home, "trend.svg")),
-		p.checkCSV(filepath.Join(p.home, "findings.csv")))
+	p.checkPNG(filepath.Join(p.home, "findings.png"))
+	p.checkSVG(filepath.Join(p.home, "trend.svg"))
+	p.checkCSV(filepath.Join(p.home, "findings.csv"))
 }
 
 // checkPNG wants a picture large enough to print, with more on it than paper.
-func (p *program) checkPNG(path string) error {
-	b, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
+func (p *program) checkPNG(path string) {
+	b := must(os.ReadFile(path))
 	img, err := png.Decode(bytes.NewReader(b))
 	if err != nil {
-		return fmt.Errorf("%s is no picture: %w", path, err)
+		panic(fmt.Errorf("%s is no picture: %w", path, err))
 	}
 	size := img.Bounds().Size()
 	if size.X < 1000 || size.Y < 600 || size.X > 4000 || size.Y > 4000 {
-		return fmt.Errorf("the picture of the chart is %v", size)
+		panic(fmt.Errorf("the picture of the chart is %v", size))
 	}
 	if n := coloursIn(img, img.Bounds()); n < 20 {
-		return fmt.Errorf("the picture of the chart has but %d colours", n)
+		panic(fmt.Errorf("the picture of the chart has but %d colours", n))
 	}
-	return os.WriteFile(filepath.Join(p.shots, "findings.png"), b, 0o644)
+	check(os.WriteFile(filepath.Join(p.shots, "findings.png"), b, 0o644))
 }
 
 // checkSVG wants well-formed XML in which the axes are named and every bake has a mark.
-func (p *program) checkSVG(path string) error {
-	b, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
+func (p *program) checkSVG(path string) {
+	b := must(os.ReadFile(path))
 	names, words := map[string]int{}, []string{}
 	for d := xml.NewDecoder(bytes.NewReader(b)); ; {
 		token, err := d.Token()
@@ -72,7 +62,7 @@ func (p *program) checkSVG(path string) error {
 			break
 		}
 		if err != nil {
-			return fmt.Errorf("%s is no drawing: %w", path, err)
+			panic(fmt.Errorf("%s is no drawing: %w", path, err))
 		}
 		switch token := token.(type) {
 		case xml.StartElement:
@@ -84,32 +74,26 @@ func (p *program) checkSVG(path string) error {
 	said := strings.Join(words, " ")
 	for _, want := range []string{"overall score", "hydration", "trend"} {
 		if names["svg"] != 1 || names["text"] < 8 || !strings.Contains(said, want) {
-			return fmt.Errorf("the drawing of the chart has %v, and says %q", names, said)
+			panic(fmt.Errorf("the drawing of the chart has %v, and says %q", names, said))
 		}
 	}
-	return os.WriteFile(filepath.Join(p.shots, "trend.svg"), b, 0o644)
+	check(os.WriteFile(filepath.Join(p.shots, "trend.svg"), b, 0o644))
 }
 
 // checkCSV wants a row for every bake, in the file and on the clipboard alike.
-func (p *program) checkCSV(path string) error {
-	b, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	copied, err := p.copied()
-	if err != nil {
-		return err
-	}
+func (p *program) checkCSV(path string) {
+	b := must(os.ReadFile(path))
+	copied := p.copied()
 	saved := strings.TrimPrefix(string(b), "\ufeff")
 	if saved == string(b) {
-		return errors.New("the figures do not begin as a spreadsheet wants UTF-8 to begin")
+		panic(errors.New("the figures do not begin as a spreadsheet wants UTF-8 to begin"))
 	}
 	if saved != copied {
-		return fmt.Errorf("saved %q, copied %q", saved, copied)
+		panic(fmt.Errorf("saved %q, copied %q", saved, copied))
 	}
 	rows, err := csv.NewReader(strings.NewReader(saved)).ReadAll()
 	if err != nil {
-		return fmt.Errorf("%s holds no table: %w", path, err)
+		panic(fmt.Errorf("%s holds no table: %w", path, err))
 	}
 	points := 0
 	for _, row := range rows[1:] {
@@ -118,7 +102,6 @@ func (p *program) checkCSV(path string) error {
 		}
 	}
 	if points != shelfBakes {
-		return fmt.Errorf("the figures have %d bakes, the chart %d", points, shelfBakes)
+		panic(fmt.Errorf("the figures have %d bakes, the chart %d", points, shelfBakes))
 	}
-	return nil
 }

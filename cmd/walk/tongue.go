@@ -34,15 +34,13 @@ var (
 )
 
 // readTongue reads the catalogue of a language; data is the repository's testdata.
-func readTongue(data, tag string) (*tongue, error) {
+func readTongue(data, tag string) *tongue {
 	text, err := os.ReadFile(filepath.Join(data, "..", "assets", "words", "catalogue", tag+".json"))
 	if err != nil {
-		return nil, fmt.Errorf("reading the words of %q: %w", tag, err)
+		panic(fmt.Errorf("reading the words of %q: %w", tag, err))
 	}
 	var entries []struct{ ID, Other string }
-	if err := json.Unmarshal(text, &entries); err != nil {
-		return nil, err
-	}
+	check(json.Unmarshal(text, &entries))
 	t := &tongue{name: words.Spoken(tag).Name, exact: map[string]string{}}
 	for _, e := range entries {
 		t.exact[e.ID] = e.Other
@@ -61,7 +59,7 @@ func readTongue(data, tag string) (*tongue, error) {
 		})
 		t.patterns = append(t.patterns, pattern{regexp.MustCompile("^" + p + "$"), e.Other})
 	}
-	return t, nil
+	return t
 }
 
 // exactly gives the words for a whole entry of the catalogue; what is none, such as what the

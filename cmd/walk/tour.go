@@ -58,12 +58,17 @@ func goingOn(all ...gesture) way { return way{gestures: all, goesOn: true} }
 
 // lookAround takes a picture of every kind of page, for a person to look at. It goes
 // on after a stop that it does not reach, and names it in its error.
-func lookAround(exe string, o tourOptions) error {
-	t, done, err := startTour(exe, o)
-	if err != nil {
-		return err
+func lookAround(exe string, o tourOptions) {
+	work := must(os.MkdirTemp("", "twinloaf-tour-"))
+	defer os.RemoveAll(work)
+	var w, h float32
+	if _, err := fmt.Sscanf(o.size, "%fx%f", &w, &h); err != nil {
+		panic(fmt.Errorf("the size %q: %w", o.size, err))
 	}
-	defer done()
+	check(os.MkdirAll(o.dir, 0o755))
+	s := startScreen(context.Background(), int(w)*o.scale, int(h)*o.scale, o.dir)
+	defer s.stop()
+	t := startTour(demoOrEmpty(s, exe, work, o.empty), work, fyne.NewSize(w, h), o)
 	stops := t.demoStops()
 	if o.empty {
 		stops = t.emptyStops()
@@ -79,128 +84,89 @@ func lookAround(exe string, o tourOptions) error {
 			begin--
 		}
 		last = i
-		if err := errors.Join(t.pass(stops[begin:i]), t.visit(s)); err != nil {
+		err := attempt(func() {
+			t.pass(stops[begin:i])
+			t.visit(s)
+		})
+		if err != nil {
 			missed = append(missed, fmt.Errorf("%s: %w", s.name, err))
 		}
 	}
 	fmt.Printf("%d pictures are in %s\n", t.taken, o.dir)
-	return errors.Join(missed...)
+	check(errors.Join(missed...))
 }
 
 // tourBegins is the moment at which the demo is looked at.
 var tourBegins = time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
 
 // startTour opens the journal in a window of the look, size and scale asked for.
-func startTour(exe string, o tourOptions) (*tour, func(), error) {
-	var w, h float32
-	if _, err := fmt.Sscanf(o.size, "%fx%f", &w, &h); err != nil {
-		return nil, nil, fmt.Errorf("the size %q: %w", o.size, err)
-	}
-	work, err := os.MkdirTemp("", "twinloaf-tour-")
-	if err != nil {
-		return nil, nil, err
-	}
-	home := filepath.Join(work, "home")
-	if err := errors.Join(os.MkdirAll(o.dir, 0o755), furnish(home, o.data)); err != nil {
-		return nil, nil, err
-	}
-	s, err := startScreen(context.Background(), int(w)*o.scale, int(h)*o.scale, o.dir)
-	if err != nil {
-		return nil, nil, err
-	}
-	p := demoOrEmpty(s, exe, work, o.empty)
-	p.home, p.size, p.scale = home, fyne.NewSize(w, h), o.scale
-	done := func() {
-		s.stop()
-		_ = os.RemoveAll(work)
-	}
-	err = p.steps(
+func startTour(p *program, work string, size fyne.Size, o tourOptions) *tour {
+	p.home, p.size, p.scale = filepath.Join(work, "home"), size, o.scale
+	furnish(p.home, o.data)
+	p.steps(
 		p.startingAt(tourBegins),
 		p.pressing("Settings"), p.pressing(o.look), p.seeing("As you like it"),
 	)
-	if err == nil && o.in != "" {
-		if p.in, err = readTongue(o.data, o.in); err == nil {
-			err = p.steps(p.pressing(p.in.name), p.seeing("As you like it"))
-		}
+	if o.in != "" {
+		p.in = readTongue(o.data, o.in)
+		p.steps(p.pressing(p.in.name), p.seeing("As you like it"))
 	}
-	if err == nil && o.text != 100 { // last, since its heading may be out of sight then
-		err = p.steps(p.pressing(fmt.Sprintf("%d\u00a0%%", o.text)))
-		p.text, p.size = o.text, fyne.NewSize(w*100/float32(o.text), h*100/float32(o.text))
+	if o.text != 100 { // last, since its heading may be out of sight then
+		p.steps(p.pressing(fmt.Sprintf("%d\u00a0%%", o.text)))
+		p.text, p.size = o.text, fyne.NewSize(size.Width*100/float32(o.text), size.Height*100/float32(o.text))
 	}
-	if err == nil { // no stop begins at the page that it leads to
-		err = p.steps(p.keys("ctrl+1"), p.missing("As you like it"))
-	}
-	if err != nil {
-		done()
-		return nil, nil, err
-	}
-	return &tour{program: p, dir: o.dir, data: o.data}, done, nil
+	p.steps(p.keys("ctrl+1"), p.missing("As you like it")) // no stop begins at the page that it leads to
+	return &tour{program: p, dir: o.dir, data: o.data}
 }
 
 // furnish makes a home folder with pictures to choose from, and the log of a cellar: made up,
 // the two days before the tour begins.
-func furnish(home, data string) error {
+func furnish(home, data string) {
 	log := []byte("time,temperature °C\n")
 	for h := range 48 {
 		at := tourBegins.Truncate(time.Hour).Add(time.Duration(h-48) * time.Hour)
 		log = fmt.Appendf(log, "%s,%.1f\n", at.Format(time.RFC3339), 18+1.5*math.Sin(float64(at.Hour()-9)*math.Pi/12))
 	}
 	downloads := filepath.Join(home, "Downloads")
-	return errors.Join(
-		os.CopyFS(filepath.Join(home, "Pictures"), os.DirFS(filepath.Join(data, "photo"))),
-		os.MkdirAll(downloads, 0o755), os.WriteFile(filepath.Join(downloads, "cellar.csv"), log, 0o600),
-	)
+	check(os.CopyFS(filepath.Join(home, "Pictures"), os.DirFS(filepath.Join(data, "photo"))))
+	check(os.MkdirAll(downloads, 0o755))
+	check(os.WriteFile(filepath.Join(downloads, "cellar.csv"), log, 0o600))
 }
 
 // pass goes by stops that are not looked at, since the next goes on from there.
-func (t *tour) pass(stops []stop) error {
+func (t *tour) pass(stops []stop) {
 	for _, s := range stops {
-		if err := t.reach(s); err != nil {
-			return fmt.Errorf("%s: %w", s.name, err)
-		}
+		doing(s.name, func() { t.reach(s) })
 	}
-	return nil
 }
 
 // reach goes to a stop. What the stop before has laid over the page is closed first.
-func (t *tour) reach(s stop) error {
-	if err := t.clear(); err != nil {
-		return err
-	}
-	return t.steps(s.way.gestures...)
+func (t *tour) reach(s stop) {
+	t.clear()
+	t.steps(s.way.gestures...)
 }
 
 // visit goes to a stop and takes its pictures, a screen at a time.
-func (t *tour) visit(s stop) error {
-	if err := t.reach(s); err != nil {
-		return err
-	}
+func (t *tour) visit(s stop) {
+	t.reach(s)
 	var last []byte
 	for page := 1; page <= max(1, s.pages); page++ {
 		name := s.name
 		if page > 1 {
 			name = fmt.Sprintf("%s-%d", s.name, page)
-			if err := t.wheel(t.size.Width*0.6, t.size.Height*0.53, 14); err != nil {
-				return err
-			}
+			t.wheel(t.size.Width*0.6, t.size.Height*0.53, 14)
 		}
-		now, err := t.still()
-		if err != nil {
-			return err
-		}
+		now := t.still()
 		if bytes.Equal(now, last) {
 			break // there is no more of it
 		}
 		last = now
-		if _, err := t.shot(name); err != nil {
-			return err
-		}
+		t.shot(name)
 	}
-	return nil
 }
 
 // clear closes what lies over the page.
-func (t *tour) clear() error {
+func (t *tour) clear() {
 	over := func(things []outline.Thing) int {
 		n := 0
 		for _, thing := range things {
@@ -211,30 +177,24 @@ func (t *tour) clear() error {
 		return n
 	}
 	for range 6 { // Esc may first leave a field
-		things, err := t.things()
-		if err != nil || over(things) == 0 {
-			return err
+		if over(t.things()) == 0 {
+			return
 		}
-		if err := t.key("Escape"); err != nil {
-			return err
-		}
+		t.key("Escape")
 		time.Sleep(time.Second) // one Esc too many would leave the page
 	}
-	return errors.New("something stays over the page")
+	panic(errors.New("something stays over the page"))
 }
 
 // still waits until the window has stopped changing, and gives what it shows. What
 // never stops, such as a countdown, is taken as it is.
-func (t *tour) still() ([]byte, error) {
+func (t *tour) still() []byte {
 	var last []byte
 	for deadline := time.Now().Add(8 * time.Second); ; {
 		time.Sleep(500 * time.Millisecond)
-		img, err := t.look(t.window)
-		if err != nil {
-			return nil, err
-		}
+		img := t.look(t.window)
 		if bytes.Equal(img.Pix, last) || time.Now().After(deadline) {
-			return img.Pix, nil
+			return img.Pix
 		}
 		last = img.Pix
 	}
@@ -246,22 +206,19 @@ var kinds = regexp.MustCompile(`, (culture|flour|trial|formula, version \d+)$`)
 // finding goes to a page or a record by its name, which is the baker's own but for the
 // sort of record behind it.
 func (t *tour) finding(name string) gesture {
-	return func() error {
+	return func() {
 		words := t.in.exactly(name)
 		if at := kinds.FindStringIndex(name); at != nil {
 			words = name[:at[0]] + strings.TrimPrefix(t.in.say("X"+name[at[0]:]), "X")
 		}
-		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), t.typing(words), t.keys("Return"), t.missing("Find anything"))
+		t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), t.typing(words), t.keys("Return"), t.missing("Find anything"))
 	}
 }
 
 // pressingThe clicks on the nth widget of a kind that is in sight, from nought.
 func (t *tour) pressingThe(nth int, kind string) gesture {
-	return func() error {
-		it, err := t.nth(nth, kind, func(thing outline.Thing) bool { return thing.Kind == kind && !thing.Clipped })
-		if err != nil {
-			return err
-		}
-		return t.click(it.X+it.W/2, it.Y+it.H/2)
+	return func() {
+		it := t.nth(nth, kind, func(thing outline.Thing) bool { return thing.Kind == kind && !thing.Clipped })
+		t.clickOn(it)
 	}
 }
