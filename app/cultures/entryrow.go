@@ -30,7 +30,7 @@ func columnsOf(entries []entry, u measure.Units) entryColumns {
 			figures[k] = longer(figures[k], f)
 		}
 	}
-	wide := func(s kit.Span) float32 { return kit.NewLine(s).MinSize().Width }
+	wide := func(s kit.Span) float32 { return s.Extent().Width }
 	// Letters are of many widths, digits of one: what is longest may not be widest.
 	c := entryColumns{day: wide(kit.Span{Text: day}) + look.Space(2), clock: wide(kit.Span{Text: clock}), what: wide(kit.Span{Text: what, Bold: true}) + look.Space(2)}
 	for k, unit := range figureUnits(u) {
@@ -136,7 +136,7 @@ func (r *entryRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *entryRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(60), entryLine()) }
 
 // entryLine is the height of a line of a row.
-func entryLine() float32 { return kit.NewLine(kit.Span{Text: "x"}).MinSize().Height }
+func entryLine() float32 { return kit.Span{Text: "x"}.Extent().Height }
 
 // leastSaid is the room that what is said besides has at least: the columns of a feeding's
 // weights and of the few figures of acid give way to it, and are said there. Where it would have

@@ -1,6 +1,7 @@
 package kit_test
 
 import (
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -268,6 +269,28 @@ func TestActionsLeaveAHeadingItsLine(t *testing.T) {
 
 // Keys stand in as few rows as their width allows, down one column after another, and none
 // reaches out of the list.
+// A schedule is measured again and again while a page finds its place, and what is made for that is
+// not kept.
+func TestMeasuringAScheduleKeepsNothing(t *testing.T) {
+	s := kit.NewSchedule(0, kit.ScheduleHeads{Clock: "begun"})
+	s.SetRows([]kit.ScheduleRow{{Clock: "16:28", Title: "Folds"}, {Clock: "10:23", Title: "Heat the oven"}})
+	window(t, s, 400, 400)
+	held := func() uint64 {
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapAlloc
+	}
+	before := held()
+	for range 4000 {
+		s.MinSize()
+	}
+	if after := held(); after > before+1<<20 {
+		t.Errorf("measured again and again it holds %d kB more", (after-before)>>10)
+	}
+	runtime.KeepAlive(s)
+}
+
 // A rule between the days of a schedule is as long as the table that it divides, which fills a column
 // where it has notes, beside the figures or below, and else ends with its figures.
 func TestScheduleRuleEndsWithItsTable(t *testing.T) {

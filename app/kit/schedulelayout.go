@@ -235,5 +235,5 @@ func lineOf(t *Text) float32 {
 	for _, s := range t.spans {
 		size = max(size, s.size())
 	}
-	return NewLine(Span{Text: "x", Size: size}).MinSize().Height
+	return Span{Text: "x", Size: size}.Extent().Height
 }

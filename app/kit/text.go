@@ -232,6 +232,13 @@ func (s Span) leading() float32 {
 	return 1.45
 }
 
+// Extent is how large the span is on a line of its own. Of a text made only to be measured the
+// toolkit would keep what draws it for a minute.
+func (s Span) Extent() fyne.Size {
+	_, size := breakText(&wording{spans: oneRow([]Span{s})}, -1, 1)
+	return size
+}
+
 func (s Span) measure(text string) (fyne.Size, float32) {
 	c := fyne.TextStyle{Bold: s.Bold && !s.Serif, Italic: s.Italic && !s.Serif}
 	return fyne.CurrentApp().Driver().RenderedTextSize(text, s.size(), c, s.face())

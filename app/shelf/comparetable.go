@@ -47,7 +47,7 @@ func (p *comparePage) showTable() {
 		for _, r := range rows {
 			for _, v := range r.values {
 				if figure, ok := r.figureOf(v); ok {
-					p.numbers = max(p.numbers, kit.NewLine(kit.Span{Text: figure}).MinSize().Width)
+					p.numbers = max(p.numbers, kit.Span{Text: figure}.Extent().Width)
 				}
 			}
 		}
