@@ -111,6 +111,7 @@ func (p Plan) AtNight(night Night, now time.Time) []Moment {
 		if !m.Hands || m.State != Pending {
 			continue
 		}
+		m.Due = m.when(now) // what is overdue is done now at the earliest
 		end := m.Due
 		if m.Turn == 0 && throughout[m.Step] {
 			end = m.End

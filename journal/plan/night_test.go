@@ -111,3 +111,17 @@ func TestWhatALateDayBringsIntoTheNight(t *testing.T) {
 		t.Errorf("when it is done %q, want nothing", got)
 	}
 }
+
+// What needed hands at noon and was not done falls into the night only once it is night.
+func TestWhatIsOverdueFallsIntoTheNightNow(t *testing.T) {
+	noon := time.Date(2026, 3, 14, 12, 0, 0, 0, time.UTC)
+	p := Plan{Start: noon, Steps: []Step{{ID: "shape", Kind: Divide, Length: 15, Hands: HandsThroughout}}}
+	night := Night{At(23, 0), At(6, 0)}
+	if got := p.AtNight(night, noon.Add(9*time.Hour)); len(got) != 0 {
+		t.Errorf("at nine in the evening %+v falls into the night", got)
+	}
+	late := noon.Add(11*time.Hour + 50*time.Minute)
+	if got := p.AtNight(night, late); len(got) != 1 || !got[0].Due.Equal(late) {
+		t.Errorf("at ten to midnight it is %+v", got)
+	}
+}
