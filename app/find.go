@@ -1,8 +1,6 @@
 package app
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -11,8 +9,6 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
-	"twinloaf/journal"
-	"twinloaf/journal/say"
 )
 
 // found is one thing that can be gone to by its name.
@@ -60,76 +56,6 @@ func (w *window) everything() []found {
 		found{group: findPage, words: lang.L("About Twinloaf: version, libraries, licences"), place: pages.Route{Name: pages.About}})
 	out = append(out, w.records()...)
 	return withOtherWords(append(out, w.actions()...))
-}
-
-// records are what was written down, by kind, the newest bakes first.
-func (w *window) records() []found {
-	var out []found
-	j, u, now := w.env.Journal, w.env.Units(), w.env.Now()
-	summaries, _ := j.BakeSummaries()
-	latest := map[journal.ID]*journal.BakeSummary{} // the last loaf of each formula that has a picture
-	for _, c := range summaries {
-		if _, known := latest[c.Formula]; !known && c.Cover != "" && !c.Binned {
-			latest[c.Formula] = c
-		}
-	}
-	if cultures, err := journal.All[journal.Culture](j); err == nil {
-		for _, c := range cultures {
-			mark := pages.LookOf(c)
-			out = append(out, found{group: findCulture, title: c.Name, mark: &mark,
-				words: lang.L("{{.Name}}, culture", map[string]any{"Name": c.Name}), place: pages.At(pages.Culture, c.ID)})
-		}
-	}
-	if formulas, err := journal.All[journal.Formula](j); err == nil {
-		for _, f := range slices.Backward(formulas) { // the newest version first
-			a := found{group: findFormula, title: f.Name, under: lang.L("version {{.N}}", map[string]any{"N": f.Number}),
-				words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: pages.At(pages.Formula, f.ID)}
-			if c := latest[f.ID]; c != nil {
-				a.photo, a.right = c.Cover, lang.L("baked {{.Day}}", map[string]any{"Day": u.Day(c.At.In(now.Location()), now)})
-			}
-			out = append(out, a)
-		}
-	}
-	if tastings, err := journal.All[journal.Tasting](j); err == nil {
-		for _, t := range tastings {
-			a := found{group: findTasting, title: pages.TastingName(t), words: lang.L("{{.Name}}, tasting", map[string]any{"Name": pages.TastingName(t)}), place: pages.At(pages.Tasting, t.ID)}
-			if !t.IsSealed() && !t.IsOpen() && !t.IsClosed() {
-				a.group, a.loaf, a.under, a.right = findAhead, kit.PaleLoaf, lang.L("tasting"), u.When(t.At, now)
-			}
-			out = append(out, a)
-		}
-	}
-	if trials, err := journal.All[journal.Trial](j); err == nil {
-		for _, t := range trials {
-			out = append(out, found{group: findTasting, title: t.Name, words: lang.L("{{.Name}}, trial", map[string]any{"Name": t.Name}), place: pages.At(pages.Trial, t.ID)})
-		}
-	}
-	seen := map[string]bool{}
-	for _, c := range summaries {
-		if c.Binned {
-			continue
-		}
-		a := found{group: findBake, title: c.Name, photo: c.Cover, loaf: pages.LoafTone(c), right: u.Day(c.At.In(now.Location()), now),
-			words: c.Name + " · " + u.Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: pages.At(pages.Bake, c.ID)}
-		switch {
-		case c.State == journal.Planned:
-			a.group, a.under, a.right = findAhead, lang.L("planned"), u.When(c.At, now)
-		case c.State == journal.Running:
-			a.group, a.under, a.right = findAhead, lang.L("under way"), u.When(c.At, now)
-		case c.Score() > 0:
-			a.under = lang.L("{{.N}} of 9", map[string]any{"N": c.Score()})
-		default:
-			a.under = lang.L("not tasted yet")
-		}
-		out = append(out, a)
-		for _, f := range c.Flours {
-			if !seen[f.Key] {
-				seen[f.Key] = true
-				out = append(out, found{group: findFlour, title: f.Name, words: lang.L("{{.Name}}, flour", map[string]any{"Name": f.Name}), place: pages.Route{Name: pages.Flour, More: f.Key}})
-			}
-		}
-	}
-	return out
 }
 
 // listKeys shows every key in force.
