@@ -135,89 +135,111 @@ func (l *scheduleLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	l.place(size.Width, true)
 }
 
+// A scheduleGrid is where the columns of a schedule stand in a width.
+type scheduleGrid struct {
+	width     float32
+	x, widths [scheduleColumns]float32
+	below     [scheduleColumns]bool // columns that stand below their step
+	dayAbove  bool
+	across    float32 // from where the table begins to where it ends
+	move      bool    // the cells are moved, and not only measured
+}
+
+func (g *scheduleGrid) put(o fyne.CanvasObject, x, y, w, h float32) {
+	if g.move {
+		Put(o, fyne.NewPos(x, y), fyne.NewSize(w, h))
+	}
+}
+
+// edge is where something as wide as w begins in a column.
+func (g *scheduleGrid) edge(k int, w float32) float32 {
+	if rightEdged(k) && !g.below[k] {
+		return g.x[k] + g.widths[k] - look.Space(6) - w
+	}
+	return g.x[k]
+}
+
 // place lays the cells out, and gives the height that they take.
 func (l *scheduleLayout) place(width float32, move bool) float32 {
-	widths, dayAbove, below := l.columns(width)
-	put := func(o fyne.CanvasObject, x, y, w, h float32) {
-		if move {
-			Put(o, fyne.NewPos(x, y), fyne.NewSize(w, h))
-		}
-	}
-	var x [scheduleColumns]float32
+	g := &scheduleGrid{width: width, across: width, move: move}
+	g.widths, g.dayAbove, g.below = l.columns(width)
 	for k := 1; k < scheduleColumns; k++ {
-		x[k] = x[k-1] + widths[k-1]
+		g.x[k] = g.x[k-1] + g.widths[k-1]
 	}
-	across := width // from where the table begins to where it ends
-	if !below[lengthColumn] && !l.seen[noteColumn] {
-		across = x[byColumn] + widths[byColumn] - look.Space(6)
+	if !g.below[lengthColumn] && !l.seen[noteColumn] {
+		g.across = g.x[byColumn] + g.widths[byColumn] - look.Space(6)
 	}
 	y := float32(0)
 	for k, h := range l.heads {
 		if h != nil {
-			SetVisible(h, !below[k])
-			at := x[k]
-			if rightEdged(k) && !below[k] {
-				at += widths[k] - look.Space(6) - h.MinSize().Width
-			}
-			put(h, at, 0, h.MinSize().Width, look.Space(6))
+			SetVisible(h, !g.below[k])
+			g.put(h, g.edge(k, h.MinSize().Width), 0, h.MinSize().Width, look.Space(6))
 			y = look.Space(6)
 		}
 	}
 	for i, r := range l.rows {
-		day := r.cells[dayColumn]
-		newDay := day.String() != ""
-		SetVisible(r.rule, newDay && i > 0)
-		if newDay && i > 0 {
-			y += look.Space(1)
-			put(r.rule, 0, y, across, 1)
-			y += look.Space(1)
-		}
-		if dayAbove && newDay {
-			put(day, 0, y, width, day.MinSize().Height)
-			y += day.MinSize().Height + look.Space(1)
-		}
-		title := r.cells[titleColumn]
-		room := widths[titleColumn] - look.Space(2)
-		h := max(float32(tableRow), fitted(title, room)+look.Space(1.5))
-		first := float32(tableRow) // of the first line
-		if !below[noteColumn] && r.cells[noteColumn].String() != "" {
-			h = max(h, fitted(r.cells[noteColumn], widths[noteColumn])+look.Space(1.5))
-		}
-		for k, c := range r.cells {
-			m := c.MinSize()
-			line := y + (first-m.Height)/2
-			switch {
-			case k == dayColumn && dayAbove || !l.seen[k]:
-			case k == titleColumn:
-				t := fitted(title, room)
-				put(c, x[k], y+(first-lineOf(title))/2, room, t)
-			case below[k]:
-				SetVisible(c, c.String() != "")
-				if c.String() == "" {
-					break
-				}
-				t := fitted(c, width-x[titleColumn])
-				put(c, x[titleColumn], y+h-look.Space(1), width-x[titleColumn], t)
-				h += t
-			case k == noteColumn:
-				put(c, x[k], y+(first-lineOf(c))/2, widths[k], fitted(c, widths[k]))
-			case rightEdged(k):
-				put(c, x[k]+widths[k]-look.Space(6)-m.Width, line, m.Width, m.Height)
-			default:
-				put(c, x[k], line, m.Width, m.Height)
-			}
-			if k >= lengthColumn && !below[k] && l.seen[k] {
-				SetVisible(c, true)
-			}
-		}
-		if r.row.Late != "" {
-			m := r.late.MinSize()
-			put(r.late, x[titleColumn], y+h-look.Space(1), m.Width, m.Height)
-			h += m.Height
-		}
-		y += h
+		y = l.beginDay(g, r, i > 0, y)
+		y += l.placeRow(g, r, y)
 	}
 	return y
+}
+
+// beginDay places at y what a new day has over its first row: a rule, and where it has no
+// column its name. It gives where the row begins.
+func (l *scheduleLayout) beginDay(g *scheduleGrid, r *scheduleCells, ruled bool, y float32) float32 {
+	day := r.cells[dayColumn]
+	newDay := day.String() != ""
+	SetVisible(r.rule, newDay && ruled)
+	if newDay && ruled {
+		y += look.Space(1)
+		g.put(r.rule, 0, y, g.across, 1)
+		y += look.Space(1)
+	}
+	if newDay && g.dayAbove {
+		g.put(day, 0, y, g.width, day.MinSize().Height)
+		y += day.MinSize().Height + look.Space(1)
+	}
+	return y
+}
+
+// placeRow places a row at y and gives its height.
+func (l *scheduleLayout) placeRow(g *scheduleGrid, r *scheduleCells, y float32) float32 {
+	title := r.cells[titleColumn]
+	room := g.widths[titleColumn] - look.Space(2)
+	h := max(float32(tableRow), fitted(title, room)+look.Space(1.5))
+	first := float32(tableRow) // of the first line
+	if !g.below[noteColumn] && r.cells[noteColumn].String() != "" {
+		h = max(h, fitted(r.cells[noteColumn], g.widths[noteColumn])+look.Space(1.5))
+	}
+	for k, c := range r.cells {
+		if !l.seen[k] || k == dayColumn && g.dayAbove {
+			continue
+		}
+		if k >= lengthColumn {
+			SetVisible(c, !g.below[k] || c.String() != "")
+		}
+		switch {
+		case g.below[k]:
+			if c.String() != "" {
+				t := fitted(c, g.width-g.x[titleColumn])
+				g.put(c, g.x[titleColumn], y+h-look.Space(1), g.width-g.x[titleColumn], t)
+				h += t
+			}
+		case k == titleColumn:
+			g.put(c, g.x[k], y+(first-lineOf(c))/2, room, fitted(c, room))
+		case k == noteColumn:
+			g.put(c, g.x[k], y+(first-lineOf(c))/2, g.widths[k], fitted(c, g.widths[k]))
+		default:
+			m := c.MinSize()
+			g.put(c, g.edge(k, m.Width), y+(first-m.Height)/2, m.Width, m.Height)
+		}
+	}
+	if r.row.Late != "" {
+		m := r.late.MinSize()
+		g.put(r.late, g.x[titleColumn], y+h-look.Space(1), m.Width, m.Height)
+		h += m.Height
+	}
+	return h
 }
 
 // rightEdged says of which columns the words stand at the right edge: those of figures.
