@@ -132,62 +132,81 @@ func (j *Journal) TakeSeries(ctx context.Context, id ID, got func(p *Photo, img 
 	if len(files) > 0 && !isThere(s.Folder) {
 		return nil, ErrNoFolder
 	}
-	var size image.Point
+	t := seriesTaking{j: j, series: s, got: got}
 	if len(frames) > 0 {
-		size = image.Pt(frames[0].Width, frames[0].Height)
+		t.size = image.Pt(frames[0].Width, frames[0].Height)
 	}
-	var bad []string
-	err = j.takeFiles(ctx, s, files, func(all []framing) error {
-		var keep []*Photo
-		for i, f := range all {
-			switch {
-			case errors.Is(f.err, photo.ErrNoSpace), errors.Is(f.err, photo.ErrNotStored):
-				return f.err
-			case f.err != nil && !isThere(s.Folder):
-				return ErrNoFolder
-			case f.err != nil:
-				refused, bad = append(refused, f.err), append(bad, f.name)
-			case size != image.Point{} && size != f.img.Rect.Size():
-				refused, bad = append(refused, &photo.Error{Name: f.name, Kind: photo.ErrOtherSize}), append(bad, f.name)
-				all[i].photo = nil
-			default:
-				size = f.img.Rect.Size()
-				keep = append(keep, f.photo)
-			}
-		}
-		if len(keep) == 0 {
-			return nil
-		}
-		err := j.DoWithoutUndo("reading a row of pictures", func(tx *Tx) error {
-			if _, err := Get[Series](tx, id); err != nil {
-				return err // it is gone: nothing of it is kept any more
-			}
-			for _, p := range keep {
-				if err := Put(tx, p); err != nil {
-					return err
-				}
-			}
-			return nil
-		})
-		for _, f := range all {
-			if err == nil && f.photo != nil && got != nil {
-				got(f.photo, f.img)
-			}
-		}
-		return err
-	})
-	if err != nil || len(bad) == 0 {
-		return refused, err
+	err = j.takeFiles(ctx, s, files, t.keep)
+	if err != nil || len(t.bad) == 0 {
+		return t.refused, err
 	}
-	return refused, j.DoWithoutUndo("reading a row of pictures", func(tx *Tx) error {
+	return t.refused, j.DoWithoutUndo("reading a row of pictures", func(tx *Tx) error {
 		return Change(tx, id, func(s *Series) {
-			for _, name := range bad {
+			for _, name := range t.bad {
 				if !slices.Contains(s.Refused, name) {
 					s.Refused = append(s.Refused, name)
 				}
 			}
 		})
 	})
+}
+
+// seriesTaking is what has been taken of a series so far.
+type seriesTaking struct {
+	j       *Journal
+	series  *Series
+	size    image.Point // of its pictures, once one is known
+	got     func(*Photo, *image.RGBA)
+	refused []error
+	bad     []string // the names of those refused
+}
+
+// keep writes down pictures that were read, and sets aside the files that are none.
+func (t *seriesTaking) keep(all []framing) error {
+	var keep []*Photo
+	for i, f := range all {
+		switch {
+		case errors.Is(f.err, photo.ErrNoSpace), errors.Is(f.err, photo.ErrNotStored):
+			return f.err
+		case f.err != nil && !isThere(t.series.Folder):
+			return ErrNoFolder
+		case f.err != nil:
+			t.refuse(f.name, f.err)
+		case t.size != image.Point{} && t.size != f.img.Rect.Size():
+			t.refuse(f.name, &photo.Error{Name: f.name, Kind: photo.ErrOtherSize})
+			all[i].photo = nil
+		default:
+			t.size = f.img.Rect.Size()
+			keep = append(keep, f.photo)
+		}
+	}
+	if len(keep) == 0 {
+		return nil
+	}
+	err := t.j.DoWithoutUndo("reading a row of pictures", func(tx *Tx) error {
+		if _, err := Get[Series](tx, t.series.ID); err != nil {
+			return err // it is gone: nothing of it is kept any more
+		}
+		for _, p := range keep {
+			if err := Put(tx, p); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil || t.got == nil {
+		return err
+	}
+	for _, f := range all {
+		if f.photo != nil {
+			t.got(f.photo, f.img)
+		}
+	}
+	return nil
+}
+
+func (t *seriesTaking) refuse(name string, err error) {
+	t.refused, t.bad = append(t.refused, err), append(t.bad, name)
 }
 
 func isThere(folder string) bool {
