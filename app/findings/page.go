@@ -247,6 +247,7 @@ func (p *page) showProposal(u measure.Units) {
 			if prop.takes != "" {
 				p.settle.Add(kit.Body(prop.takes))
 			}
+			p.settle.Add(kit.Gap(1))
 			p.settle.Add(kit.Row(0, kit.PrimaryButton(lang.L("Plan this trial"), p.plan).WithKey("T")))
 		}
 	}

@@ -4,6 +4,7 @@ package settings
 
 import (
 	"cmp"
+	"context"
 	"slices"
 	"strings"
 	"time"
@@ -31,15 +32,42 @@ type page struct {
 	pages.Base
 	env  *pages.Env
 	page *kit.Page
+	held *fyne.Container // how much of what is in the journal
 	// typing tells of each field whether it is being typed in.
 	typing []func() bool
 }
 
 func newPage(env *pages.Env) *page {
-	p := &page{env: env}
+	p := &page{env: env, held: kit.Tiles(look.Space(50), 3)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it")})
-	p.Base = pages.Base{Body: p.page, Name: lang.L("Settings"), Read: p.build}
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Settings"), Read: p.read}
 	return p
+}
+
+func (p *page) read() {
+	p.build()
+	pages.Fetch(p.env, func(ctx context.Context) ([]string, error) { return heldIn(p.env.Journal.Until(ctx)) }, func(held []string, err error) {
+		p.env.Fail(err)
+		p.held.Objects = nil
+		for _, words := range held {
+			p.held.Add(kit.Body(words))
+		}
+		p.page.Refresh()
+	})
+}
+
+// heldIn says how much of what is in a journal.
+func heldIn(r journal.Reader) (words []string, err error) {
+	for _, kind := range journal.Kinds() {
+		n := 0
+		if err := journal.EachRaw(r, kind, func(journal.Raw, error) error { n++; return nil }); err != nil {
+			return nil, err
+		}
+		if n > 0 && kind != journal.KindSettings {
+			words = append(words, pages.Counted(kind, n))
+		}
+	}
+	return words, nil
 }
 
 func (p *page) Changed(c journal.Changed) {
@@ -104,7 +132,8 @@ func (p *page) build() {
 		p.set(lang.L("sound"), func(s *journal.Settings) { s.Silent = i == 1 })
 	})))
 	journal := p.section(lang.L("Where the journal is"), kit.Stack(1, kit.Body(p.env.Journal.Dir()),
-		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))
+		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })),
+		kit.Stack(2, kit.Section(lang.L("What is in it, the bin included")), p.held))
 	p.page.SetBody(kit.Stack(6, kit.Columns(columnLeast, words, window), kit.Rule(),
 		kit.Columns(columnLeast, p.section(lang.L("Kitchen"), p.kitchen(s)), journal)))
 }
