@@ -18,6 +18,10 @@ type tilesLayout struct{ least, gap, width float32 }
 
 const mostTiles = 6
 
+// grownMost is how many times its least width a picture has at most: a single one would else
+// fill the page.
+const grownMost = 2.5
+
 // columns is how many of n stand side by side in a width: no more than fill as many rows evenly,
 // so that none stands alone in the last.
 func (l *tilesLayout) columns(n int) int {
@@ -45,16 +49,26 @@ func (l *tilesLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 // heightAt is how high a thing is at a width: a picture that may grow keeps its shape.
 func heightAt(o fyne.CanvasObject, width float32) float32 {
 	h := o.MinSize().Height
-	if t, ok := o.(*PhotoTile); ok && t.cell.fills {
-		h += t.cell.size.Height * max(0, width/t.cell.size.Width-1)
+	if fills(o) {
+		size := o.(*PhotoTile).cell.size
+		h += size.Height * max(0, width/size.Width-1)
 	}
 	return h
+}
+
+// fills says that a thing is a picture that may grow.
+func fills(o fyne.CanvasObject) bool {
+	t, ok := o.(*PhotoTile)
+	return ok && t.cell.fills
 }
 
 // run walks the rows and gives the height they need; place may be nil.
 func (l *tilesLayout) run(seen []fyne.CanvasObject, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
 	n := l.columns(len(seen))
 	w := (l.width - float32(n-1)*l.gap) / float32(n)
+	if len(seen) > 0 && fills(seen[0]) {
+		w = min(w, grownMost*l.least)
+	}
 	y := float32(0)
 	for from := 0; from < len(seen); from += n {
 		row := seen[from:min(from+n, len(seen))]

@@ -41,3 +41,13 @@ func TestTilesFillTheirRows(t *testing.T) {
 		}
 	}
 }
+
+// A picture that stands alone does not fill the page.
+func TestASinglePictureIsNoPoster(t *testing.T) {
+	tile := kit.NewPhotoTile(nil, fyne.NewSize(150, 118), 2, func() {}).Filling()
+	box := kit.Tiles(150, 4, tile)
+	box.Resize(fyne.NewSize(1044, 100))
+	if size := tile.Size(); size.Width > 400 || size.Height > 400 || box.MinSize().Height > 400 {
+		t.Errorf("it is %v in a box %v high", size, box.MinSize().Height)
+	}
+}
