@@ -84,7 +84,7 @@ type row struct {
 func lineUp(rows []row) {
 	var version, baked float32
 	for _, r := range rows {
-		version, baked = max(version, faintLine(r.Version).MinSize().Width), max(baked, faintLine(r.Baked).MinSize().Width)
+		version, baked = max(version, faint(r.Version).Extent().Width), max(baked, faint(r.Baked).Extent().Width)
 	}
 	for i := range rows {
 		rows[i].versionRoom, rows[i].bakedRoom = version, baked

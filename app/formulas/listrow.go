@@ -33,16 +33,15 @@ var rowPicture = fyne.NewSize(128, 96)
 const highestRow = 208
 
 func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
-	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0).Filling(), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: faintLine(""),
-		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: faintLine(""), bar: container.NewStack(),
+	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0).Filling(), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(faint("")),
+		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: kit.NewLine(faint("")), bar: container.NewStack(),
 		scores: newScoreLine(), score: kit.NewLine(kit.Span{Size: look.TextSmall, Color: look.ColorFaint})}
 	r.named.SetRows(2) // as many as a row of the list has room for
 	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.change, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
 }
 
-func faintLine(words string) *kit.Text {
-	return kit.NewLine(kit.Span{Text: words, Color: look.ColorFaint})
-}
+// faint is how the version and when it was baked are written.
+func faint(words string) kit.Span { return kit.Span{Text: words, Color: look.ColorFaint} }
 
 func (r *formulaRow) show(v row) {
 	r.versionRoom, r.bakedRoom = v.versionRoom, v.bakedRoom

@@ -267,8 +267,6 @@ func TestActionsLeaveAHeadingItsLine(t *testing.T) {
 	}
 }
 
-// Keys stand in as few rows as their width allows, down one column after another, and none
-// reaches out of the list.
 // A schedule is measured again and again while a page finds its place, and what is made for that is
 // not kept.
 func TestMeasuringAScheduleKeepsNothing(t *testing.T) {
@@ -325,6 +323,8 @@ func TestScheduleRuleEndsWithItsTable(t *testing.T) {
 	}
 }
 
+// Keys stand in as few rows as their width allows, down one column after another, and none
+// reaches out of the list.
 func TestKeysInColumns(t *testing.T) {
 	var keys []kit.Key
 	for _, name := range []string{"Alt+Left", "A", "B", "C", "Ctrl+D", "E", "F"} {

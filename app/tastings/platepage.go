@@ -176,13 +176,13 @@ func (p *platePage) showCard() {
 func cardTable(lines []blind.CardLine) fyne.CanvasObject {
 	const number, plate, gap = 80, 190, 5
 	widest, coded := 0, float32(0) // how many plates a row has, and the room of a code
-	code := func(p blind.CardPlate) fyne.CanvasObject {
-		return kit.NewLine(kit.Span{Text: label(p.Label), Size: look.TextTitle, Serif: true})
+	code := func(p blind.CardPlate) kit.Span {
+		return kit.Span{Text: label(p.Label), Size: look.TextTitle, Serif: true}
 	}
 	for _, l := range lines {
 		widest = max(widest, len(l.Plates))
 		for _, p := range l.Plates {
-			coded = max(coded, code(p).MinSize().Width)
+			coded = max(coded, code(p).Extent().Width)
 		}
 	}
 	var tasters []fyne.CanvasObject
@@ -196,7 +196,7 @@ func cardTable(lines []blind.CardLine) fyne.CanvasObject {
 		}
 		row := kit.Flow(gap, kit.Width(number, kit.Faint(lang.L("Round {{.N}}", map[string]any{"N": l.Round + 1}))))
 		for _, p := range l.Plates {
-			row.Add(kit.Width(plate, kit.Row(2, kit.Width(coded, code(p)), kit.NewText(kit.Span{Text: p.LoafName}))))
+			row.Add(kit.Width(plate, kit.Row(2, kit.Width(coded, kit.NewLine(code(p))), kit.NewText(kit.Span{Text: p.LoafName}))))
 		}
 		rows.Add(row)
 	}
