@@ -437,6 +437,27 @@ func TestADelayIntoSleepIsEased(t *testing.T) {
 	}
 }
 
+// A day that was planned in another time zone is held against the night of this one.
+func TestADayPlannedElsewhereFallsIntoTheNightHere(t *testing.T) {
+	b := pagestest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock.In(time.FixedZone("", -9*3600))).ID
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
+	b.Wait()
+	elsewhere := f.ease.words.String()
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(b *journal.Bake) {
+			b.At = b.At.UTC()
+			for i := range b.Steps {
+				b.Steps[i].PlannedAt = b.Steps[i].PlannedAt.UTC()
+			}
+		})
+	})
+	b.Wait()
+	if here := f.ease.words.String(); elsewhere != here || !strings.Contains(here, "within your sleep") {
+		t.Errorf("planned elsewhere it says %q, here %q", elsewhere, here)
+	}
+}
+
 // What is overdue holds back what follows, so that by the clock alone the day comes to
 // clash: it is looked at anew, and said that nothing helps where that is so.
 func TestADayIsLookedAtAnewByTheClock(t *testing.T) {

@@ -37,7 +37,7 @@ func otherDays(j journal.Source, but journal.ID, now time.Time) ([]pages.DoughDa
 			continue // it has no time yet, or was never begun
 		}
 		name := cmp.Or(b.Name, lang.L("A dough"))
-		out = append(out, pages.DoughDay{Name: name, Day: day})
+		out = append(out, pages.DoughDay{Name: name, Day: day.In(now.Location())})
 	}
 	return out, nil
 }
@@ -100,6 +100,7 @@ func (p *easeSection) look() {
 	if env.Failed(err) {
 		return
 	}
+	day = day.In(now.Location()) // the night is that of this zone
 	words := troubles(day, night, now, others, env.Units())
 	kit.SetVisible(p.object, len(words) > 0)
 	if len(words) == 0 {

@@ -108,7 +108,8 @@ func (p *picture) smells(l *histories.CultureHistory, s scale, now time.Time) (c
 			if n == 0 {
 				continue
 			}
-			at := cell{r.At.YearDay() + 400*r.At.Year(), i}
+			day := r.At.In(now.Location())
+			at := cell{day.YearDay() + 400*day.Year(), i}
 			k, again := seen[at]
 			if !again {
 				k = len(out.X)

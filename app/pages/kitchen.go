@@ -35,7 +35,7 @@ func Kitchen(all []DoughDay, now time.Time, u measure.Units) fyne.CanvasObject {
 	var plans []plan.Plan
 	for _, d := range all {
 		if end := endOf(d.Day, now); end.After(now) && d.Day.Start.Before(now.Add(kitchenDay)) {
-			names, plans = append(names, d.Name), append(plans, d.Day)
+			names, plans = append(names, d.Name), append(plans, d.Day.In(now.Location()))
 		}
 	}
 	if len(plans) < 2 {

@@ -17,6 +17,15 @@ type Plan struct {
 	Shifts []Shift   `json:"shifts,omitzero"`
 }
 
+// In is the plan on the clock of a zone.
+func (p Plan) In(zone *time.Location) Plan {
+	p.Start, p.Marks = p.Start.In(zone), slices.Clone(p.Marks)
+	for i := range p.Marks {
+		p.Marks[i].At = p.Marks[i].At.In(zone)
+	}
+	return p
+}
+
 // Ref names a moment of a plan: the beginning of a step, a turn of it (1 is the
 // first), or, with the step [Ready.Step], the end of it all.
 type Ref struct {
@@ -24,7 +33,7 @@ type Ref struct {
 	Turn int    `json:"turn,omitzero"`
 }
 
-// Over is the [Ref.Turn] of the end of a step whose length matters, see [Kind.Timed]. It
+// Over is the [Ref.Turn] of the end of a step whose length matters, see [Kind]. It
 // can be marked, and is no moment of the timeline of its own.
 const Over = -1
 
