@@ -216,7 +216,7 @@ func rises(tests []FeedingTest, th Thresholds) Condition {
 }
 
 func aged(l Life, th Thresholds) Condition {
-	age := l.Now.Sub(l.Born)
+	age := max(0, l.Now.Sub(l.Born)) // a clock that was set back
 	c := Condition{Code: ConditionAge, Verdict: NotMet, Have: math.Floor(age.Hours() / 24), Want: th.MinAge.Hours() / 24}
 	if age >= th.MinAge {
 		c.Verdict = Met

@@ -133,6 +133,14 @@ func TestReadinessTurnsOnTheThirdDoublingInARow(t *testing.T) {
 	}
 }
 
+// Nothing is younger than new, though the clock was set back behind its birth.
+func TestNoCultureIsOfANegativeAge(t *testing.T) {
+	c := aged(Life{Born: monday, Now: monday.AddDate(0, 0, -23)}, UsualThresholds())
+	if c.Have != 0 || c.Verdict != NotMet {
+		t.Errorf("it is %v days old: %v", c.Have, c.Verdict)
+	}
+}
+
 func TestOneFeedingAgainstTheThreshold(t *testing.T) {
 	th := UsualThresholds()
 	at := func(h float64, rise Rise) Reading { return Reading{At: monday.Add(hours(h)), Rise: rise} }

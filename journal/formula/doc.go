@@ -21,7 +21,7 @@
 // Because many formulas are written the second way, every percentage can also
 // be had with the cultures left out ([WithoutCulture]): then 100 percent is
 // the flour that was weighed as flour, be it for the dough or for a levain,
-// and a culture is a line beside it. [Figures] holds the hydration by both.
+// and a culture is a line beside it. [Metrics] holds the hydration by both.
 //
 // Inoculation is the one figure that always looks at one bowl: culture or ripe
 // levain per hundred of the fresh flour it is put with.
