@@ -182,10 +182,9 @@ func (p *feedingPage) showReadings(r rise) {
 			if rec.Mould || rec.Tint {
 				words.Color = look.ColorEmber
 			}
-			hours := lang.L("{{.Clock}}, after {{.Span}}", map[string]any{"Clock": clockAt(rec.At, p.env.Now(), u), "Span": u.Span(rec.At.Sub(p.rec.At))})
-			open := kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, func() { reread(p.env, p.life, rec) })
-			when = max(when, open.MinSize().Width)
-			opens, said = append(opens, open), append(said, kit.NewText(words))
+			hours := kit.Span{Color: look.ColorFaint, Text: lang.L("{{.Clock}}, after {{.Span}}", map[string]any{"Clock": clockAt(rec.At, p.env.Now(), u), "Span": u.Span(rec.At.Sub(p.rec.At))})}
+			when = max(when, hours.Extent().Width)
+			opens, said = append(opens, kit.NewLinkSpan(hours, func() { reread(p.env, p.life, rec) })), append(said, kit.NewText(words))
 		}
 	}
 	for i, open := range opens {
