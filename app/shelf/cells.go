@@ -188,8 +188,8 @@ func into(s *state, key string) {
 		}
 	case by == shelf.ByHydrationBand:
 		low, _ := strconv.ParseFloat(key, 64)
-		high := low + shelf.HydrationBand - 1e-6 // the next group begins there
-		f.SetRange(shelf.Range{Figure: shelf.Hydration, AtLeast: &low, AtMost: &high})
+		high := low + shelf.HydrationBand // the next group begins there
+		f.SetRange(shelf.Range{Figure: shelf.Hydration, AtLeast: &low, AtMost: &high, Below: true})
 	case by == shelf.ByScore:
 		v, _ := strconv.ParseFloat(key, 64)
 		f.SetRange(shelf.Range{Figure: shelf.Score, AtLeast: &v, AtMost: &v})

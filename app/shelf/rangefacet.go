@@ -31,11 +31,12 @@ func newRangeFacet(main kit.Main, d past.Described, set func(shelf.Range)) *rang
 	f := &rangeFacet{figure: d.Key, chart: kit.NewChartFrame(main, fyne.NewSize(look.Space(30), look.Space(12)))}
 	f.chart.Name, f.chart.Flush = lang.L("spread"), true
 	f.bounds = newBoundFields(d.Measure, func(low, high *float64) {
-		set(shelf.Range{Figure: d.Key, AtLeast: low, AtMost: high})
+		below := f.asked != nil && f.asked.Below && sameBound(high, f.asked.AtMost)
+		set(shelf.Range{Figure: d.Key, AtLeast: low, AtMost: high, Below: below})
 	})
 	f.chart.OnMark = func(m charts.Mark) {
-		if m.Index+1 < len(f.spread.Edges) {
-			set(picked(f.asked, d.Key, f.spread.Edges[m.Index], f.spread.Edges[m.Index+1]))
+		if m.Index < len(f.spread.Counts) {
+			set(picked(f.asked, f.spread.Bin(d.Key, m.Index)))
 		}
 	}
 	f.box = kit.Stack(1, heading(past.Titled(d.Name)), f.chart, f.bounds.row)
@@ -77,7 +78,7 @@ func sameRange(a, b *shelf.Range) bool {
 	if a == nil || b == nil {
 		return a == b
 	}
-	return sameBound(a.AtLeast, b.AtLeast) && sameBound(a.AtMost, b.AtMost)
+	return sameBound(a.AtLeast, b.AtLeast) && sameBound(a.AtMost, b.AtMost) && a.Below == b.Below
 }
 
 func sameBound(a, b *float64) bool {
@@ -91,6 +92,7 @@ func sameBound(a, b *float64) bool {
 type boundFields struct {
 	row       *fyne.Container
 	low, high *kit.QuantityField
+	to        *kit.Text // before the upper one
 	set       func(low, high *float64)
 }
 
@@ -103,9 +105,14 @@ func newBoundFields(m measure.Measure, set func(low, high *float64)) *boundField
 		})
 	}
 	b.low, b.high = field(), field()
-	b.row = kit.Flow(2.5, kit.NewLine(kit.Span{Text: lang.L("from"), Size: look.TextSmall, Color: look.ColorFaint}), b.low,
-		kit.NewLine(kit.Span{Text: lang.L("to"), Size: look.TextSmall, Color: look.ColorFaint}), b.high)
+	b.to = kit.NewLine()
+	b.row = kit.Flow(2.5, kit.NewLine(between(lang.L("from"))), b.low, b.to, b.high)
 	return b
+}
+
+// between is a word beside a bound.
+func between(word string) kit.Span {
+	return kit.Span{Text: word, Size: look.TextSmall, Color: look.ColorFaint}
 }
 
 func (b *boundFields) editing() bool { return b.low.Editing() || b.high.Editing() }
@@ -126,4 +133,9 @@ func (b *boundFields) show(asked *shelf.Range) {
 	}
 	b.low.Set(asked.AtLeast)
 	b.high.Set(asked.AtMost)
+	if asked.Below {
+		b.to.SetSpans(between(lang.L("to below")))
+	} else {
+		b.to.SetSpans(between(lang.L("to")))
+	}
 }

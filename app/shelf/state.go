@@ -53,30 +53,20 @@ func stateOf(r journal.Reader, p pages.Route) (state, error) {
 	return state{}, nil
 }
 
-// bounded is a figure between the edges of a bin. Scores are bounded by the last
-// whole number below the upper edge.
-func bounded(figure shelf.Metric, low, high float64) shelf.Range {
-	if figure.IsScore() {
-		high--
-	}
-	return shelf.Range{Figure: figure, AtLeast: &low, AtMost: &high}
-}
-
 // picked is the range after a bin of the histogram was tapped: the bin alone at
 // first; one outside the range widens it, one inside makes it that bin alone, and
 // the only bin of a range takes the range away.
-func picked(old *shelf.Range, figure shelf.Metric, low, high float64) shelf.Range {
-	bin := bounded(figure, low, high)
+func picked(old *shelf.Range, bin shelf.Range) shelf.Range {
 	if old == nil || old.AtLeast == nil || old.AtMost == nil {
 		return bin
 	}
 	switch {
-	case *old.AtLeast == *bin.AtLeast && *old.AtMost == *bin.AtMost:
-		return shelf.Range{Figure: figure}
+	case sameRange(old, &bin):
+		return shelf.Range{Figure: bin.Figure}
 	case *bin.AtMost <= *old.AtLeast:
-		return shelf.Range{Figure: figure, AtLeast: bin.AtLeast, AtMost: old.AtMost}
+		return shelf.Range{Figure: bin.Figure, AtLeast: bin.AtLeast, AtMost: old.AtMost, Below: old.Below}
 	case *bin.AtLeast >= *old.AtMost:
-		return shelf.Range{Figure: figure, AtLeast: old.AtLeast, AtMost: bin.AtMost}
+		return shelf.Range{Figure: bin.Figure, AtLeast: old.AtLeast, AtMost: bin.AtMost, Below: bin.Below}
 	}
 	return bin
 }

@@ -65,7 +65,7 @@ func TestAGroupByHydrationHoldsWhatItCounted(t *testing.T) {
 		if n := len(s.Filter(at.Filter).Rows(shelf.Order{})); n != len(g.Rows) {
 			t.Errorf("the group %s counts %d and opens on %d", g.Key, len(g.Rows), n)
 		}
-		if said := speak().rangeWords(at.Filter.Ranges[0]); g.Key == "070" && said != "hydration 70 to 75\u00a0%" {
+		if said := speak().rangeWords(at.Filter.Ranges[0]); g.Key == "070" && said != "hydration 70 to below 75\u00a0%" {
 			t.Errorf("it opens as %q", said)
 		}
 	}

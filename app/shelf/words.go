@@ -159,12 +159,18 @@ func (s wording) rangeWords(r shelf.Range) string {
 		return lang.L("{{.Figure}} {{.A}}", data)
 	case r.AtLeast != nil && r.AtMost != nil:
 		data["A"], data["B"] = d.Measure.Format(*r.AtLeast), d.Write(*r.AtMost)
+		if r.Below {
+			return lang.L("{{.Figure}} {{.A}} to below {{.B}}", data)
+		}
 		return lang.L("{{.Figure}} {{.A}} to {{.B}}", data)
 	case r.AtLeast != nil:
 		data["A"] = d.Write(*r.AtLeast)
 		return lang.L("{{.Figure}} of at least {{.A}}", data)
 	case r.AtMost != nil:
 		data["B"] = d.Write(*r.AtMost)
+		if r.Below {
+			return lang.L("{{.Figure}} of less than {{.B}}", data)
+		}
 		return lang.L("{{.Figure}} of at most {{.B}}", data)
 	}
 	return d.Name

@@ -42,6 +42,8 @@ func TestFilterInWords(t *testing.T) {
 			"Bakes of hydration 62 to 84 %", "hydration 62 to 84 %"},
 		{shelf.Filter{Ranges: []shelf.Range{{Figure: shelf.Score, AtLeast: new(7.0)}}}, 9,
 			"Bakes of overall score of at least 7", "overall score of at least 7"},
+		{shelf.Filter{Ranges: []shelf.Range{{Figure: shelf.Hydration, AtMost: new(75.0), Below: true}}}, 3,
+			"Bakes of hydration of less than 75 %", "hydration of less than 75 %"},
 		{shelf.Filter{Seasons: []shelf.Season{12, 3}}, 9, "Bakes baked in March to May or December to February", "March to May or December to February"},
 		{shelf.Filter{From: day, To: day.AddDate(0, 1, 0)}, 9, "Bakes baked in March 2026", "in March 2026"},
 		{shelf.Filter{From: day, To: day.AddDate(0, 0, 1)}, 2, "Bakes baked on 1 Mar", "on 1 Mar"},
@@ -78,27 +80,22 @@ func TestFilterInWords(t *testing.T) {
 // A tap on a bin asks for it, another widens the range, one within makes it that
 // bin, and the only one takes it away.
 func TestPicked(t *testing.T) {
-	between := func(a, b float64) *shelf.Range {
-		return &shelf.Range{Figure: shelf.Hydration, AtLeast: &a, AtMost: &b}
+	between := func(a, b float64, below bool) *shelf.Range {
+		return &shelf.Range{Figure: shelf.Hydration, AtLeast: &a, AtMost: &b, Below: below}
 	}
-	for _, tt := range []struct {
-		old       *shelf.Range
-		low, high float64
-		want      *shelf.Range
-	}{
-		{nil, 70, 72, between(70, 72)},
-		{between(70, 72), 74, 76, between(70, 76)},
-		{between(70, 76), 66, 68, between(66, 76)},
-		{between(66, 76), 70, 72, between(70, 72)},
-		{between(70, 72), 70, 72, &shelf.Range{Figure: shelf.Hydration}},
-		{&shelf.Range{Figure: shelf.Hydration, AtLeast: new(60.0)}, 70, 72, between(70, 72)},
+	for _, tt := range []struct{ old, bin, want *shelf.Range }{
+		{nil, between(70, 72, true), between(70, 72, true)},
+		{between(70, 72, true), between(74, 76, true), between(70, 76, true)},
+		{between(70, 72, true), between(78, 80, false), between(70, 80, false)},
+		{between(70, 76, true), between(66, 68, true), between(66, 76, true)},
+		{between(70, 76, false), between(66, 68, true), between(66, 76, false)},
+		{between(66, 76, true), between(70, 72, true), between(70, 72, true)},
+		{between(70, 72, true), between(70, 72, true), &shelf.Range{Figure: shelf.Hydration}},
+		{&shelf.Range{Figure: shelf.Hydration, AtLeast: new(60.0)}, between(70, 72, true), between(70, 72, true)},
 	} {
-		if got := picked(tt.old, shelf.Hydration, tt.low, tt.high); !sameRange(&got, tt.want) {
-			t.Errorf("bin %v to %v on %+v gives %+v", tt.low, tt.high, tt.old, got)
+		if got := picked(tt.old, *tt.bin); !sameRange(&got, tt.want) {
+			t.Errorf("bin %+v on %+v gives %+v", tt.bin, tt.old, got)
 		}
-	}
-	if r := bounded(shelf.Score, 7, 8); *r.AtLeast != 7 || *r.AtMost != 7 {
-		t.Errorf("the bin of the sevens asks for %v to %v", *r.AtLeast, *r.AtMost)
 	}
 }
 

@@ -31,16 +31,18 @@ func (p FlourPart) holds(share float64) bool {
 	return share > 0 && (p.AtLeast == nil || share >= *p.AtLeast-slack) && (p.AtMost == nil || share <= *p.AtMost+slack)
 }
 
-// A Range asks for a figure between bounds, both included. A bake without the
-// figure is not let through.
+// A Range asks for a figure between bounds, both included unless Below leaves the
+// upper one out. A bake without the figure is not let through.
 type Range struct {
 	Figure  Metric   `json:"figure"`
 	AtLeast *float64 `json:"atLeast,omitzero"`
 	AtMost  *float64 `json:"atMost,omitzero"`
+	Below   bool     `json:"below,omitzero"` // AtMost itself is not meant
 }
 
 func (r Range) holds(v float64) bool {
-	return v == v && (r.AtLeast == nil || v >= *r.AtLeast-slack) && (r.AtMost == nil || v <= *r.AtMost+slack)
+	return v == v && (r.AtLeast == nil || v >= *r.AtLeast-slack) &&
+		(r.AtMost == nil || r.Below && v < *r.AtMost-slack || !r.Below && v <= *r.AtMost+slack)
 }
 
 // slack lets through what is outside a bound only by the rounding of its

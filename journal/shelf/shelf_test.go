@@ -1,6 +1,7 @@
 package shelf_test
 
 import (
+	"fmt"
 	"encoding/json"
 	"math"
 	"reflect"
@@ -236,6 +237,26 @@ func TestSpreadCountsEveryRowOnce(t *testing.T) {
 		}
 		if len(s.Counts) > 0 && (len(s.Edges) != len(s.Counts)+1 || len(s.Counts) < 5) || len(s.Counts) > 20 {
 			t.Fatalf("%d edges for %d bins", len(s.Edges), len(s.Counts))
+		}
+	})
+}
+
+// Asking for a bin shows the bakes that it counts, those on its edges and slips of the pen, too.
+func TestBinHoldsWhatItCounts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rows, f := drawRows(t), drawFilter(t)
+		figure := rapid.SampledFrom([]shelf.Metric{shelf.Hydration, shelf.Score}).Draw(t, "figure")
+		for i := range rapid.IntRange(0, 400).Draw(t, "more") {
+			rows = append(rows, shelf.Row{ID: fmt.Sprint("more", i), Figures: []shelf.Value{{Figure: figure, Value: float64(1 + i%9)}}})
+		}
+		all := shelf.New(rows)
+		s := all.Filter(f).Spread(figure)
+		for i, n := range s.Counts {
+			g := f
+			g.SetRange(s.Bin(figure, i))
+			if got := all.Filter(g).Len(); float64(got) != n {
+				t.Fatalf("bin %d of %v counts %v, and %+v lets through %d", i, s.Edges, n, s.Bin(figure, i), got)
+			}
 		}
 	})
 }

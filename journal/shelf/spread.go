@@ -51,6 +51,21 @@ func (l *View) Spread(f Metric) Spread {
 	return out
 }
 
+// Bin is the range that holds just what bin i of the spread of a figure counts.
+func (s Spread) Bin(f Metric, i int) Range {
+	low, high, below := s.Edges[i], s.Edges[i+1], true
+	if i == 0 {
+		low = min(low, s.Least)
+	}
+	if f.IsScore() { // in whole numbers
+		high, below = high-1, false
+	}
+	if i == len(s.Counts)-1 {
+		high, below = max(high, s.Most), false
+	}
+	return Range{Figure: f, AtLeast: &low, AtMost: &high, Below: below}
+}
+
 // edgesOf lays the bins of a figure, once.
 func (s *Shelf) edgesOf(f Metric) []float64 {
 	s.laying.Lock()
