@@ -134,7 +134,7 @@ func (b *boundFields) show(asked *shelf.Range) {
 	b.low.Set(asked.AtLeast)
 	b.high.Set(asked.AtMost)
 	if asked.Below {
-		b.to.SetSpans(between(lang.L("to below")))
+		b.to.SetSpans(between(lang.L("below")))
 	} else {
 		b.to.SetSpans(between(lang.L("to")))
 	}

@@ -1,8 +1,8 @@
 package shelf_test
 
 import (
-	"fmt"
 	"encoding/json"
+	"fmt"
 	"math"
 	"reflect"
 	"slices"
