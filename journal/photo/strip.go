@@ -46,7 +46,7 @@ func Strip(w io.Writer, name string, r io.ReadSeeker, limits Limits) error {
 		return refuseRead(name, err)
 	}
 	out := &sink{w: w}
-	buf := bufio.NewWriterSize(out, 1<<16)
+	buf := bufio.NewWriterSize(out, 1<<16) // remembers until Flush that something could not be written
 	switch m.Format {
 	case JPEG:
 		err = stripJPEG(buf, bufio.NewReaderSize(r, 1<<16), kept)

@@ -176,34 +176,21 @@ func (l *layout) write(w *bufio.Writer, r io.ReadSeeker, end int64) error {
 			}
 			p.at = pos
 		}
-		if err := writeZeros(w, p.at-pos); err != nil {
-			return err
-		}
+		writeZeros(w, p.at-pos)
 		if p.data != nil {
-			if _, err := w.Write(p.data); err != nil {
-				return err
-			}
-		} else {
-			if _, err := r.Seek(p.at, io.SeekStart); err != nil {
-				return err
-			}
-			if _, err := io.CopyN(w, r, p.end-p.at); err != nil {
-				return short(err)
-			}
+			_, _ = w.Write(p.data)
+		} else if err := copyAt(w, r, p.at, p.end-p.at); err != nil {
+			return err
 		}
 		pos, fresh = p.end, p.data != nil
 	}
-	return writeZeros(w, end-pos)
+	writeZeros(w, end-pos)
+	return nil
 }
 
-func writeZeros(w io.Writer, n int64) error {
-	_, err := io.CopyN(w, zeros{}, n)
-	return err
-}
-
-type zeros struct{}
-
-func (zeros) Read(p []byte) (int, error) {
-	clear(p)
-	return len(p), nil
+func writeZeros(w *bufio.Writer, n int64) {
+	var zeros [4096]byte
+	for ; n > 0; n -= int64(len(zeros)) {
+		_, _ = w.Write(zeros[:min(n, int64(len(zeros)))])
+	}
 }

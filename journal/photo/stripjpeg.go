@@ -36,9 +36,7 @@ func stripJPEG(w *bufio.Writer, r *bufio.Reader, exif []byte) error {
 		if !begun && mark != markAPP0 {
 			begun = true
 			if exif != nil {
-				if err := writeSegment(w, markAPP0+1, append([]byte("Exif\x00\x00"), exif...)); err != nil {
-					return err
-				}
+				writeSegment(w, markAPP0+1, append([]byte("Exif\x00\x00"), exif...))
 			}
 		}
 		if err := stripSegment(w, r, mark); err != nil {
@@ -50,10 +48,7 @@ func stripJPEG(w *bufio.Writer, r *bufio.Reader, exif []byte) error {
 			mark, err = nextMarker(r)
 		}
 	}
-	if err != nil {
-		return err
-	}
-	_, err = w.Write([]byte{0xFF, markEOI})
+	_, _ = w.Write([]byte{0xFF, markEOI})
 	return err
 }
 
@@ -63,35 +58,22 @@ func stripSegment(w *bufio.Writer, r *bufio.Reader, mark byte) error {
 	if err != nil {
 		return err
 	}
-	payload, keep := keptSegment(mark, payload)
-	switch keep {
-	case 0:
-		return nil
-	case 1:
-		return writeSegment(w, mark, payload)
-	}
-	return fmt.Errorf("unknown marker %#x", mark)
-}
-
-// keptSegment gives what is kept of a segment: keep is 1 for its payload, 0 for
-// nothing, -1 when it is none of JPEG's.
-func keptSegment(mark byte, payload []byte) (kept []byte, keep int) {
 	switch {
 	case mark == markAPP0 && bytes.HasPrefix(payload, []byte("JFIF\x00")) && len(payload) >= 14:
-		jfif := append([]byte(nil), payload[:14]...)
-		jfif[12], jfif[13] = 0, 0 // no thumbnail
-		return jfif, 1
+		payload = payload[:14]
+		payload[12], payload[13] = 0, 0 // no thumbnail
 	case mark == markAPP0+2 && bytes.HasPrefix(payload, []byte("ICC_PROFILE\x00")):
-		return payload, 1
 	case mark == markAPP0+14 && bytes.HasPrefix(payload, []byte("Adobe")) && len(payload) >= 12:
-		return payload[:12], 1
+		payload = payload[:12]
 	case mark >= markAPP0 && mark <= markAPP15, mark == markCOM:
-		return nil, 0
+		return nil
 	case mark >= markSOF0 && mark <= markSOF15 && mark != markJPG, // frames, Huffman and arithmetic tables
 		mark == markSOS, mark == markDQT, mark == markDNL, mark == markDRI:
-		return payload, 1
+	default:
+		return fmt.Errorf("unknown marker %#x", mark)
 	}
-	return nil, -1
+	writeSegment(w, mark, payload)
+	return nil
 }
 
 // nextMarker finds the next marker, past fill bytes and what does not belong
@@ -130,13 +112,9 @@ func readSegment(r io.Reader) ([]byte, error) {
 	return payload, short(err)
 }
 
-func writeSegment(w io.Writer, mark byte, payload []byte) error {
-	head := binary.BigEndian.AppendUint16([]byte{0xFF, mark}, uint16(len(payload)+2))
-	if _, err := w.Write(head); err != nil {
-		return err
-	}
-	_, err := w.Write(payload)
-	return err
+func writeSegment(w *bufio.Writer, mark byte, payload []byte) {
+	_, _ = w.Write(binary.BigEndian.AppendUint16([]byte{0xFF, mark}, uint16(len(payload)+2)))
+	_, _ = w.Write(payload)
 }
 
 // copyScan copies compressed pixels and gives the marker that ends them.
@@ -151,7 +129,7 @@ func copyScan(w *bufio.Writer, r *bufio.Reader) (mark byte, err error) {
 			chunk = chunk[:len(chunk)-1]
 		}
 		if _, err := w.Write(chunk); err != nil {
-			return 0, err
+			return 0, err // no more of the pixels need be read
 		}
 		if !found {
 			continue
@@ -166,9 +144,7 @@ func copyScan(w *bufio.Writer, r *bufio.Reader) (mark byte, err error) {
 		case next != 0 && (next < markRST0 || next > markRST7):
 			return next, nil
 		}
-		if _, err := w.Write([]byte{0xFF, next}); err != nil {
-			return 0, err
-		}
+		_, _ = w.Write([]byte{0xFF, next})
 	}
 }
 

@@ -53,9 +53,7 @@ func stripPNG(w *bufio.Writer, r *bufio.Reader, exif []byte) error {
 			return err
 		}
 		if first && exif != nil {
-			if err := writeChunk(w, "eXIf", exif); err != nil {
-				return err
-			}
+			writeChunk(w, "eXIf", exif)
 		}
 		if kind == "IEND" {
 			return nil
@@ -65,9 +63,7 @@ func stripPNG(w *bufio.Writer, r *bufio.Reader, exif []byte) error {
 
 // copyChunk copies a chunk and compares its check sum.
 func copyChunk(w *bufio.Writer, r *bufio.Reader, head [8]byte, length uint32) error {
-	if _, err := w.Write(head[:]); err != nil {
-		return err
-	}
+	_, _ = w.Write(head[:])
 	sum := crc32.NewIEEE()
 	_, _ = sum.Write(head[4:]) // a hash never fails
 	if _, err := io.CopyN(io.MultiWriter(w, sum), r, int64(length)); err != nil {
@@ -80,8 +76,8 @@ func copyChunk(w *bufio.Writer, r *bufio.Reader, head [8]byte, length uint32) er
 	if be32(crc[:]) != sum.Sum32() {
 		return fmt.Errorf("the check sum of the chunk %q differs", head[4:])
 	}
-	_, err := w.Write(crc[:])
-	return err
+	_, _ = w.Write(crc[:])
+	return nil
 }
 
 // copyProfile copies a colour profile under a name that tells nothing.
@@ -100,16 +96,16 @@ func copyProfile(w *bufio.Writer, r *bufio.Reader, length uint32) error {
 	if end < 0 || end > 79 {
 		return errors.New("a colour profile without a name")
 	}
-	return writeChunk(w, "iCCP", append([]byte("ICC profile"), data[end:]...))
+	writeChunk(w, "iCCP", append([]byte("ICC profile"), data[end:]...))
+	return nil
 }
 
-func writeChunk(w io.Writer, kind string, data []byte) error {
+func writeChunk(w *bufio.Writer, kind string, data []byte) {
 	chunk := binary.BigEndian.AppendUint32(nil, uint32(len(data)))
 	chunk = append(chunk, kind...)
 	chunk = append(chunk, data...)
 	chunk = binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk[4:]))
-	_, err := w.Write(chunk)
-	return err
+	_, _ = w.Write(chunk)
 }
 
 // skip reads past so many bytes, which must be there.

@@ -60,19 +60,16 @@ func stripWebP(w *bufio.Writer, r io.ReadSeeker, m Meta, exif []byte) error {
 	if extended != nil {
 		head = appendRIFF(head, "VP8X", extended)
 	}
-	if _, err := w.Write(head); err != nil {
-		return err
-	}
+	_, _ = w.Write(head)
 	for _, c := range chunks {
 		if err := copyRIFF(w, r, c); err != nil {
 			return err
 		}
 	}
-	if exif == nil {
-		return nil
+	if exif != nil {
+		_, _ = w.Write(appendRIFF(nil, "EXIF", exif))
 	}
-	_, err = w.Write(appendRIFF(nil, "EXIF", exif))
-	return err
+	return nil
 }
 
 // stillChunks lists the chunks that are kept, each kind once and the pixels last.
@@ -172,19 +169,23 @@ func appendRIFF(out []byte, kind string, data []byte) []byte {
 }
 
 func copyRIFF(w *bufio.Writer, r io.ReadSeeker, c riffChunk) error {
-	if _, err := w.Write(binary.LittleEndian.AppendUint32([]byte(c.kind), c.size)); err != nil {
+	_, _ = w.Write(binary.LittleEndian.AppendUint32([]byte(c.kind), c.size))
+	if err := copyAt(w, r, c.at, int64(c.size)); err != nil {
 		return err
-	}
-	if _, err := r.Seek(c.at, io.SeekStart); err != nil {
-		return err
-	}
-	if _, err := io.CopyN(w, r, int64(c.size)); err != nil {
-		return short(err)
 	}
 	if c.size%2 == 1 {
-		return w.WriteByte(0)
+		_ = w.WriteByte(0)
 	}
 	return nil
+}
+
+// copyAt copies so many bytes of a file from a place in it.
+func copyAt(w *bufio.Writer, r io.ReadSeeker, at, size int64) error {
+	if _, err := r.Seek(at, io.SeekStart); err != nil {
+		return err
+	}
+	_, err := io.CopyN(w, r, size)
+	return short(err)
 }
 
 func readAt(r io.ReadSeeker, at int64, p []byte) error {
