@@ -34,7 +34,7 @@ func TestARowOfADoughInBulk(t *testing.T) {
 		t.Fatal(err)
 	}
 	take(t, j, id)
-	if _, err := j.FollowSeries(t.Context(), id, nil); err != nil {
+	if _, err := j.FollowSeries(t.Context(), id); err != nil {
 		t.Fatal(err)
 	}
 	if rises, err = BulkRises(j, b.ID); err != nil || len(rises) < 6 {

@@ -57,10 +57,10 @@ func (s *Slice) Sheet() (crumb.Sheet, bool) {
 }
 
 // MeasureCrumb measures the crumb on a photo as it stands in the journal, and
-// keeps what comes of it. It takes its time; progress may be nil. An error says why
+// keeps what comes of it. It takes its time. An error says why
 // nothing could be measured at all: a slice that was not found, or a photo that is
 // too poor, is a summary that withholds its figures.
-func (j *Journal) MeasureCrumb(ctx context.Context, photo ID, progress crumb.Progress) (crumb.Summary, error) {
+func (j *Journal) MeasureCrumb(ctx context.Context, photo ID) (crumb.Summary, error) {
 	p, err := Get[Photo](j, photo)
 	if err != nil {
 		return crumb.Summary{}, err
@@ -69,7 +69,6 @@ func (j *Journal) MeasureCrumb(ctx context.Context, photo ID, progress crumb.Pro
 	if err != nil {
 		return crumb.Summary{}, err
 	}
-	o.Progress = progress
 	img, err := j.FullSize(ctx, p.Hash, 0)
 	if err != nil {
 		return crumb.Summary{}, err

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"sync/atomic"
 	"testing"
 	"time"
 
@@ -94,13 +93,12 @@ func TestASeriesFromFilesToItsCurve(t *testing.T) {
 	if err := Edit(j, id, "clock", func(s *Series) { s.Ahead = ahead }); err != nil {
 		t.Fatal(err)
 	}
-	var told atomic.Int64
-	curves, err := j.FollowSeries(t.Context(), id, func(_, of int) { told.Store(int64(of)) })
+	curves, err := j.FollowSeries(t.Context(), id)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if told.Load() != 18 || len(curves) != 1 || len(curves[0].Points) != 18 {
-		t.Fatalf("told %d, %d curves", told.Load(), len(curves))
+	if len(curves) != 1 || len(curves[0].Points) != 18 {
+		t.Fatalf("%d curves", len(curves))
 	}
 	var errs []float64
 	for i, p := range curves[0].Points {
@@ -258,7 +256,7 @@ func TestWithoutLinesThereIsNoCurve(t *testing.T) {
 	}); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := j.FollowSeries(t.Context(), id, nil); !errors.Is(err, jar.ErrMarks) {
+	if _, err := j.FollowSeries(t.Context(), id); !errors.Is(err, jar.ErrMarks) {
 		t.Errorf("%v", err)
 	}
 }

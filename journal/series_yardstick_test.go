@@ -70,7 +70,7 @@ func BenchmarkTakeSeriesBesideYardstick(b *testing.B) {
 			b.Fatal(err)
 		}
 		taken := time.Since(began)
-		if _, err := j.FollowSeries(b.Context(), id, nil); err != nil {
+		if _, err := j.FollowSeries(b.Context(), id); err != nil {
 			b.Fatal(err)
 		}
 		took, worked := time.Since(began), processorOf(b, syscall.RUSAGE_SELF)-busy

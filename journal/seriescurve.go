@@ -112,9 +112,8 @@ func (j *Journal) KeepSeriesCurves(s *Series, frames []*Photo, curves []SeriesCu
 }
 
 // FollowSeries works out the curves of a series from its pictures, as far as they were
-// read and its jars are marked, and keeps them. It takes its time; done, which may be nil,
-// is told from several goroutines how many pictures of how many are looked at.
-func (j *Journal) FollowSeries(ctx context.Context, id ID, done func(n, of int)) ([]SeriesCurve, error) {
+// read and its jars are marked, and keeps them. It takes its time.
+func (j *Journal) FollowSeries(ctx context.Context, id ID) ([]SeriesCurve, error) {
 	s, err := Get[Series](j, id)
 	if err != nil {
 		return nil, err
@@ -132,11 +131,7 @@ func (j *Journal) FollowSeries(ctx context.Context, id ID, done func(n, of int))
 		at[i] = s.TakenAt(p)
 	}
 	load := func(ctx context.Context, i int) (*image.RGBA, error) { return j.FullSize(ctx, frames[i].Hash, 0) }
-	curves, err := jar.Follow(ctx, at, load, jobs, func(n int) {
-		if done != nil {
-			done(n+1, len(frames))
-		}
-	})
+	curves, err := jar.Follow(ctx, at, load, jobs)
 	if err != nil {
 		return nil, fmt.Errorf("following the row of pictures %q: %w", s.Name, err)
 	}
@@ -160,7 +155,7 @@ func (j *Journal) CatchUpSeries(ctx context.Context, s *Series) (bool, error) {
 	if frames, err := Frames(j, s); err != nil || len(frames) == 0 {
 		return false, err
 	}
-	_, err := j.FollowSeries(ctx, s.ID, nil)
+	_, err := j.FollowSeries(ctx, s.ID)
 	return err == nil, err
 }
 

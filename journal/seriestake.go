@@ -73,7 +73,7 @@ func (j *Journal) PlanSeries(ctx context.Context, files []Picture) (SeriesPlan, 
 		p.Shots = append(p.Shots, jar.Shot{Name: name, Taken: meta.TakenIn(j.Now().Location()), Filed: info.ModTime()})
 		sizes = append(sizes, info.Size())
 	}
-	p.Order = jar.Ordered(p.Shots, 0)
+	p.Order = jar.Ordered(p.Shots)
 	for _, i := range p.Order.Which {
 		p.Bytes += sizes[i]
 	}

@@ -116,7 +116,7 @@ func (p *listPage) measureAll() {
 	var failed []error
 	p.stop = p.env.Run(func(ctx context.Context) {
 		for i, ph := range todo {
-			s, err := p.env.Journal.MeasureCrumb(ctx, ph.ID, nil)
+			s, err := p.env.Journal.MeasureCrumb(ctx, ph.ID)
 			if ctx.Err() != nil {
 				return
 			}

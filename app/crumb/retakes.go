@@ -43,7 +43,7 @@ func (p *pairPage) measureRetakes(todo []*journal.Photo) {
 	p.stop = p.env.Run(func(ctx context.Context) {
 		for _, ph := range todo {
 			// One that cannot be measured tells nothing of retaking; its own page says why.
-			_, _ = p.env.Journal.MeasureCrumb(ctx, ph.ID, nil)
+			_, _ = p.env.Journal.MeasureCrumb(ctx, ph.ID)
 		}
 	}, func() {
 		for _, ph := range todo {

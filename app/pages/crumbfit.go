@@ -55,7 +55,7 @@ func RateCrumb(env *Env, id journal.ID, done func(crumb.Summary, bool)) {
 		if s, ok, err = journal.CrumbMeasures(env.Journal, ph); err == nil && ok {
 			return
 		}
-		s, err = env.Journal.MeasureCrumb(ctx, id, nil)
+		s, err = env.Journal.MeasureCrumb(ctx, id)
 		ok = err == nil // why not is told where it is measured
 	}, func() { done(s, ok) })
 }

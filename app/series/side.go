@@ -100,7 +100,7 @@ func (s *side) words(u measure.Units) string {
 	for i, f := range p.now.frames {
 		shots[i] = jar.Shot{Name: f.Name, Taken: p.rec.TakenAt(f)}
 	}
-	o := jar.Ordered(shots, 0)
+	o := jar.Ordered(shots)
 	out := lang.L("{{.N}} pictures from {{.From}} to {{.To}}, one every {{.Every}}.", map[string]any{
 		"N": len(o.At), "From": u.Moment(o.At[0].In(p.env.Now().Location()), p.env.Now()),
 		"To": u.Clock(o.At[len(o.At)-1].In(p.env.Now().Location())), "Every": u.Span(o.Every.Round(time.Minute))})

@@ -37,7 +37,7 @@ func TestARowOfPicturesTravelsWithItsCulture(t *testing.T) {
 	if _, err := k.TakeSeries(t.Context(), id, nil); err != nil {
 		t.Fatal(err)
 	}
-	want, err := k.FollowSeries(t.Context(), id, nil)
+	want, err := k.FollowSeries(t.Context(), id)
 	if err != nil {
 		t.Fatal(err)
 	}

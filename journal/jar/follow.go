@@ -6,7 +6,6 @@ import (
 	"image"
 	"runtime"
 	"strconv"
-	"sync/atomic"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -25,10 +24,10 @@ type Job struct {
 type Load func(ctx context.Context, i int) (*image.RGBA, error)
 
 // Follow reads a series of pictures taken at the times at, which grow, and gives a
-// curve for each jar in them. No more pictures are in memory than work goes on at once.
-// done, which may be nil, is told from several goroutines how many are read. It is
-// cancelled by its context; a picture that cannot be loaded ends it with its error.
-func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done func(int)) ([]Curve, error) {
+// curve for each jar in them. No more pictures are in memory than work goes on at once, which
+// is on as many as there are processors. It is cancelled by its context; a picture that cannot
+// be loaded ends it with its error.
+func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job) ([]Curve, error) {
 	if len(at) == 0 {
 		return nil, fmt.Errorf("%w: there is no picture", ErrSeries)
 	}
@@ -50,15 +49,21 @@ func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done fun
 		return nil, err
 	}
 	first = nil
-	err = each(ctx, len(at)-1, func(ctx context.Context, i int) error {
-		i++ // the first is read
-		img, err := load(ctx, i)
-		if err != nil {
-			return fmt.Errorf("reading picture %d: %w", i+1, err)
-		}
-		return row.Look(strconv.Itoa(i+1), at[i], img)
-	}, done)
-	if err != nil {
+	group, within := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i := 1; i < len(at); i++ {
+		group.Go(func() error {
+			if err := context.Cause(within); err != nil {
+				return err
+			}
+			img, err := load(within, i)
+			if err != nil {
+				return fmt.Errorf("reading picture %d: %w", i+1, err)
+			}
+			return row.Look(strconv.Itoa(i+1), at[i], img)
+		})
+	}
+	if err := group.Wait(); err != nil {
 		return nil, err
 	}
 	curves := make([]Curve, len(jobs))
@@ -72,27 +77,4 @@ func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done fun
 		}
 	}
 	return curves, nil
-}
-
-// each does a thing for 0 to n-1, as many at once as there are processors, and stops
-// at the first error.
-func each(ctx context.Context, n int, do func(ctx context.Context, i int) error, done func(int)) error {
-	group, within := errgroup.WithContext(ctx)
-	group.SetLimit(runtime.GOMAXPROCS(0))
-	var finished atomic.Int64
-	for i := range n {
-		group.Go(func() error {
-			if err := context.Cause(within); err != nil {
-				return err
-			}
-			if err := do(within, i); err != nil {
-				return err
-			}
-			if now := int(finished.Add(1)); done != nil {
-				done(now)
-			}
-			return nil
-		})
-	}
-	return group.Wait()
 }

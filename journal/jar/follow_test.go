@@ -30,7 +30,7 @@ func TestTwoJarsInOnePicture(t *testing.T) {
 	slow.Begin()
 	load := func(_ context.Context, i int) (*image.RGBA, error) { return jartest.Beside(i, fast, slow), nil }
 	jobs := []jar.Job{{Marks: fast.MarksBeside(0, 2)}, {Marks: slow.MarksBeside(1, 2)}}
-	curves, err := jar.Follow(t.Context(), fast.Times(), load, jobs, nil)
+	curves, err := jar.Follow(t.Context(), fast.Times(), load, jobs)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func TestFollowingEnds(t *testing.T) {
 			cancel()
 		}
 		return s.Picture(i), nil
-	}, jobs, nil)
+	}, jobs)
 	if !errors.Is(err, context.Canceled) || read.Load() > 8 {
 		t.Errorf("cancelled after %d pictures: %v", read.Load(), err)
 	}
@@ -77,7 +77,7 @@ func TestFollowingEnds(t *testing.T) {
 			return nil, broken
 		}
 		return s.Picture(i), nil
-	}, jobs, nil)
+	}, jobs)
 	if !errors.Is(err, broken) {
 		t.Errorf("a broken picture: %v", err)
 	}
@@ -86,18 +86,13 @@ func TestFollowingEnds(t *testing.T) {
 			return image.NewRGBA(image.Rect(0, 0, 100, 100)), nil
 		}
 		return s.Picture(i), nil
-	}, jobs, nil)
+	}, jobs)
 	if !errors.Is(err, jar.ErrSeries) {
 		t.Errorf("a picture of another size: %v", err)
 	}
-	var told atomic.Int32
-	_, err = jar.Follow(t.Context(), s.Times()[:3], func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }, jobs, func(int) { told.Add(1) })
-	if err != nil || told.Load() != 2 {
-		t.Errorf("it told %d times: %v", told.Load(), err)
-	}
 	same := s.Times()[:3]
 	same[2] = same[1]
-	if _, err := jar.Follow(t.Context(), same, func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }, jobs, nil); !errors.Is(err, jar.ErrSeries) {
+	if _, err := jar.Follow(t.Context(), same, func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }, jobs); !errors.Is(err, jar.ErrSeries) {
 		t.Errorf("two pictures at one moment: %v", err)
 	}
 }
@@ -132,7 +127,7 @@ func TestALevelBetweenTwoRows(t *testing.T) {
 		at = append(at, time.Date(2026, 3, 4, 9, 10*i, 0, 0, time.UTC))
 	}
 	marks := jar.Marks{Left: 0.25, Right: 0.75, Bottom: bottom / float64(high), Level: (bottom - level) / high, Top: 0.1}
-	curves, err := jar.Follow(t.Context(), at, func(_ context.Context, i int) (*image.RGBA, error) { return picture(i), nil }, []jar.Job{{Marks: marks}}, nil)
+	curves, err := jar.Follow(t.Context(), at, func(_ context.Context, i int) (*image.RGBA, error) { return picture(i), nil }, []jar.Job{{Marks: marks}})
 	if err != nil {
 		t.Fatal(err)
 	}

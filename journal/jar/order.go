@@ -36,15 +36,14 @@ type Order struct {
 // gap is how many times the usual a pause has to be to be told as one.
 const gap = 3
 
-// Ordered puts pictures into the order in which they were taken. ahead is how much the
-// camera's clock is ahead of the true time; file times are taken as they are.
-func Ordered(shots []Shot, ahead time.Duration) Order {
+// Ordered puts pictures into the order in which they were taken.
+func Ordered(shots []Shot) Order {
 	times := make([]time.Time, len(shots))
 	which := make([]int, len(shots))
 	for i, s := range shots {
 		which[i], times[i] = i, s.Filed
 		if !s.Taken.IsZero() {
-			times[i] = s.Taken.Add(-ahead)
+			times[i] = s.Taken
 		}
 	}
 	slices.SortStableFunc(which, func(a, b int) int {

@@ -89,7 +89,7 @@ func TestRayTraced(t *testing.T) {
 	}
 	for name, level := range map[string]float64{"through the middle": 0.616, "along its far rim": 0.608} {
 		marks := jar.Marks{Left: 0.345, Right: 0.655, Bottom: 0.766, Level: level, Top: 0.26}
-		curves, err := jar.Follow(t.Context(), at, load, []jar.Job{{Marks: marks}}, nil)
+		curves, err := jar.Follow(t.Context(), at, load, []jar.Job{{Marks: marks}})
 		if err != nil {
 			t.Fatal(err)
 		}

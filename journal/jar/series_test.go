@@ -28,7 +28,7 @@ var (
 func followed(t *testing.T, s *jartest.Scene, fixed map[int]float64) jar.Curve {
 	t.Helper()
 	load := func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }
-	curves, err := jar.Follow(t.Context(), s.Times(), load, []jar.Job{{Marks: s.Marks(), Fixed: fixed}}, nil)
+	curves, err := jar.Follow(t.Context(), s.Times(), load, []jar.Job{{Marks: s.Marks(), Fixed: fixed}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -74,7 +74,7 @@ func BenchmarkBesideYardstick(b *testing.B) {
 			}
 		}()
 		began, busy := time.Now(), processor()
-		if _, err := jar.Follow(b.Context(), s.Times(), load, []jar.Job{{Marks: s.Marks()}}, nil); err != nil {
+		if _, err := jar.Follow(b.Context(), s.Times(), load, []jar.Job{{Marks: s.Marks()}}); err != nil {
 			b.Fatal(err)
 		}
 		took := time.Since(began)
