@@ -110,8 +110,7 @@ func (b *brush) cellOver(wall rgb, x, y float64, i int) rgb {
 
 // spreadOver lays a red spread with a wavy lower edge over the slice's top.
 func (b *brush) spreadOver(c rgb, x, y float64) rgb {
-	lo, hi := bounds(b.f.outline)
-	level := lo.Y + b.s.Spread*(hi.Y-lo.Y) + 4*(float64(b.noise(jamEdge, x/14, 0))-0.5)
+	level := b.f.lo.Y + b.s.Spread*(b.f.hi.Y-b.f.lo.Y) + 4*(float64(b.noise(jamEdge, x/14, 0))-0.5)
 	t := float32(min(1, max(0, (level-y)/0.4)))
 	gloss := 1 + 0.5*(b.noise(jamGloss, x/3, y/3)-0.4)
 	return c.mix(jamColour.times(gloss), 0.93*t)

@@ -154,12 +154,11 @@ type occupancy struct {
 }
 
 func newOccupancy(s Slice, f *form) *occupancy {
-	lo, hi := bounds(f.outline)
 	// Only what the frame shows is worth filling.
 	fx0, fy0 := f.toMM(0, 0)
 	fx1, fy1 := f.toMM(float64(s.Width), float64(s.Height))
-	lo = Point{math.Max(lo.X, fx0-5), math.Max(lo.Y, fy0-5)}
-	hi = Point{math.Min(hi.X, fx1+5), math.Min(hi.Y, fy1+5)}
+	lo := Point{math.Max(f.lo.X, fx0-5), math.Max(f.lo.Y, fy0-5)}
+	hi := Point{math.Min(f.hi.X, fx1+5), math.Min(f.hi.Y, fy1+5)}
 	g := &occupancy{f: f, x0: lo.X, y0: lo.Y, step: 0.08, topY: lo.Y, botY: hi.Y}
 	// The thinnest wall still spans two pixels, or nobody could count.
 	g.gap = math.Max(0.18, 2/f.pxPerMM)

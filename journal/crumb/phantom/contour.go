@@ -7,12 +7,12 @@ import "math"
 const farMM = 12.0
 
 // fillGrid writes the signed distance to the outline on a coarse grid.
-func (f *form) fillGrid(lo, hi Point) {
+func (f *form) fillGrid() {
 	const margin = 12
 	f.step = 1
-	f.x0, f.y0 = lo.X-margin, lo.Y-margin
-	f.w = int((hi.X-lo.X+2*margin)/f.step) + 2
-	f.h = int((hi.Y-lo.Y+2*margin)/f.step) + 2
+	f.x0, f.y0 = f.lo.X-margin, f.lo.Y-margin
+	f.w = int((f.hi.X-f.lo.X+2*margin)/f.step) + 2
+	f.h = int((f.hi.Y-f.lo.Y+2*margin)/f.step) + 2
 	f.dist = make([]float32, f.w*f.h)
 	c := newContour(f.outline)
 	far := math.Max(farMM, 4*f.crust)

@@ -12,6 +12,7 @@ type form struct {
 	ox, oy  float64 // picture position of the middle, pixels
 	full    bool
 	outline []Point // mm
+	lo, hi  Point   // its bounds
 	crust   float64
 	seed    uint64
 
@@ -29,15 +30,16 @@ func newForm(s Slice) *form {
 		f.ox, f.oy = float64(s.Width)/2, float64(s.Height)/2
 		hw, hh := f.ox/f.pxPerMM, f.oy/f.pxPerMM
 		f.outline = []Point{{-hw, -hh}, {hw, -hh}, {hw, hh}, {-hw, hh}}
+		f.lo, f.hi = f.outline[0], f.outline[2]
 		return f
 	}
 	rng := rand.New(rand.NewPCG(s.Seed, 0x5eed0f0f))
 	f.outline = silhouette(s.Shape, s.SliceMM, rng)
-	lo, hi := bounds(f.outline)
-	f.pxPerMM = s.Fill * math.Min(float64(s.Width)/(hi.X-lo.X), float64(s.Height)/(hi.Y-lo.Y))
-	f.ox = float64(s.Width)*(0.5+s.ShiftX) - (lo.X+hi.X)/2*f.pxPerMM
-	f.oy = float64(s.Height)*(0.5+s.ShiftY) - (lo.Y+hi.Y)/2*f.pxPerMM
-	f.fillGrid(lo, hi)
+	f.lo, f.hi = bounds(f.outline)
+	f.pxPerMM = s.Fill * math.Min(float64(s.Width)/(f.hi.X-f.lo.X), float64(s.Height)/(f.hi.Y-f.lo.Y))
+	f.ox = float64(s.Width)*(0.5+s.ShiftX) - (f.lo.X+f.hi.X)/2*f.pxPerMM
+	f.oy = float64(s.Height)*(0.5+s.ShiftY) - (f.lo.Y+f.hi.Y)/2*f.pxPerMM
+	f.fillGrid()
 	return f
 }
 
