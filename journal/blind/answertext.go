@@ -172,25 +172,15 @@ func (s *Session) link(kind LinkKind, taster, round int) {
 	s.progress.Chain = append(s.progress.Chain, Link{Kind: kind, Taster: taster, Round: round, Before: Commitment(text)})
 }
 
-// answerText is the text of everything handed in so far. Its SHA-256 is
-// [Session.Fingerprint]: saved as a file exactly as it is, “sha256sum FILE”
-// prints it. It tells nothing of which loaf is which. It is empty in tastings of
-// version 1.
-func (s *Session) answerText() string {
+// Fingerprint is the fingerprint of everything handed in so far, alone with the
+// slips: the SHA-256 of its text, which tells nothing of which loaf is which. It is
+// empty in tastings of version 1.
+func (s *Session) Fingerprint() string {
 	if !s.setting.chained() {
 		return ""
 	}
 	text, _ := answerText(s.setting, s.progress)
-	return text
-}
-
-// Fingerprint is the fingerprint of everything handed in so far, alone with the
-// slips; empty in tastings of version 1.
-func (s *Session) Fingerprint() string {
-	if text := s.answerText(); text != "" {
-		return Commitment(text)
-	}
-	return ""
+	return Commitment(text)
 }
 
 // checkChain says why the kept chain does not fit the answers.

@@ -30,57 +30,24 @@ type Definition struct {
 const practice = "common practice, no source"
 
 var definitions = []Definition{
-	{
-		Figure: FigurePercent, Name: "Baker's percentage",
-		What: "The weight per hundred of flour. All the flour together is 100: what you weigh, and what the culture and the levain bring with them.",
-	},
-	{
-		Figure: FigureDough, Name: "Dough weight",
-		What:  "Everything that goes into the bowl, seeds and their water too.",
-		Usual: "700 to 1000 g for a round loaf.", Source: practice,
-	},
-	{
-		Figure: FigureFlour, Name: "Flour",
-		What: "All the flour in the dough, the culture's own included.",
-	},
-	{
-		Figure: FigureHydration, Name: "Hydration",
-		What:  "Water per hundred of flour, with the flour and water that the culture is made of. Liquids count by the water in them. Seeds and the water they soak in stay out, unless a line says that it counts.",
-		Usual: "60 to 85 % for wheat; wholegrain and rye take more.", Source: practice,
-	},
-	{
-		Figure: FigureWeighed, Name: "Hydration (culture left out)",
-		What: "Water per hundred of flour as you weigh them, the culture left aside. Many printed formulas mean this one.",
-	},
-	{
-		Figure: FigureSalt, Name: "Salt",
-		What:  "Salt per hundred of flour.",
-		Usual: "1.8 to 2.2 %.", Source: practice,
-	},
-	{
-		Figure: FigurePrefermented, Name: "Prefermented flour",
-		What:  "The part of all the flour that has fermented in a culture or levain before the dough is mixed.",
-		Usual: "5 to 25 % for wheat, 20 to 50 % for rye.", Source: practice,
-	},
-	{
-		Figure: FigureInoculation, Name: "Inoculation",
-		What:  "Culture or ripe levain per hundred of the fresh flour it is put with, in this one bowl.",
-		Usual: "11 to 67 % for wheat, 50 to 200 % for rye, which is 5 to 25 % and 20 to 50 % prefermented flour in a culture at 100 % hydration.", Source: practice,
-	},
-	{
-		Figure: FigureWholegrain, Name: "Wholegrain",
-		What: "The part of all the flour that is wholegrain, by the share each flour and culture states.",
-	},
-	{
-		Figure: FigureFriction, Name: "Friction",
-		What:  "The degrees that mixing adds in the rule for the water temperature. It also takes in whatever else the rule leaves out, so it belongs to your kitchen and your way of mixing.",
-		Usual: "0 to 5 °C (0 to 9 °F) by hand, 10 to 15 °C (18 to 27 °F) in a machine.", Source: practice,
-	},
-	{
-		Figure: FigureLoss, Name: "Bake loss",
-		What:  "What the dough loses in weight until the loaf is cool, per hundred of dough.",
-		Usual: "10 to 13 % for usual loaves, more for small or well-baked ones.", Source: "W. Gisslen, Professional Baking",
-	},
+	{FigurePercent, "Baker's percentage", "The weight per hundred of flour. All the flour together is 100: what you weigh, and what the culture and the levain bring with them.", "", ""},
+	{FigureDough, "Dough weight", "Everything that goes into the bowl, seeds and their water too.",
+		"700 to 1000 g for a round loaf.", practice},
+	{FigureFlour, "Flour", "All the flour in the dough, the culture's own included.", "", ""},
+	{FigureHydration, "Hydration", "Water per hundred of flour, with the flour and water that the culture is made of. Liquids count by the water in them. Seeds and the water they soak in stay out, unless a line says that it counts.",
+		"60 to 85 % for wheat; wholegrain and rye take more.", practice},
+	{FigureWeighed, "Hydration (culture left out)", "Water per hundred of flour as you weigh them, the culture left aside. Many printed formulas mean this one.", "", ""},
+	{FigureSalt, "Salt", "Salt per hundred of flour.",
+		"1.8 to 2.2 %.", practice},
+	{FigurePrefermented, "Prefermented flour", "The part of all the flour that has fermented in a culture or levain before the dough is mixed.",
+		"5 to 25 % for wheat, 20 to 50 % for rye.", practice},
+	{FigureInoculation, "Inoculation", "Culture or ripe levain per hundred of the fresh flour it is put with, in this one bowl.",
+		"11 to 67 % for wheat, 50 to 200 % for rye, which is 5 to 25 % and 20 to 50 % prefermented flour in a culture at 100 % hydration.", practice},
+	{FigureWholegrain, "Wholegrain", "The part of all the flour that is wholegrain, by the share each flour and culture states.", "", ""},
+	{FigureFriction, "Friction", "The degrees that mixing adds in the rule for the water temperature. It also takes in whatever else the rule leaves out, so it belongs to your kitchen and your way of mixing.",
+		"0 to 5 °C (0 to 9 °F) by hand, 10 to 15 °C (18 to 27 °F) in a machine.", practice},
+	{FigureLoss, "Bake loss", "What the dough loses in weight until the loaf is cool, per hundred of dough.",
+		"10 to 13 % for usual loaves, more for small or well-baked ones.", "W. Gisslen, Professional Baking"},
 }
 
 // Define says what a figure is; an unknown figure has an empty definition.

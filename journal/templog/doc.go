@@ -128,12 +128,6 @@ type Note struct {
 	Sentence say.Line
 }
 
-// Problem is a line that was not taken.
-type Problem struct {
-	Line     int
-	Sentence say.Line
-}
-
 // Gap is a pause between rows of more than twice and a half the usual step.
 type Gap struct {
 	From, To time.Time
@@ -142,11 +136,10 @@ type Gap struct {
 // Log is a log that was read: points in order of time, each time once.
 type Log struct {
 	Preview
-	Points   []Point
-	Step     time.Duration // usual time between rows
-	Gaps     []Gap
-	Problems []Problem // the first of them
-	Refused  int       // lines not taken, all of them
+	Points  []Point
+	Step    time.Duration // usual time between rows
+	Gaps    []Gap
+	Refused int // lines not taken
 }
 
 // AmbiguousOrderError tells that the file does not settle whether the day or the

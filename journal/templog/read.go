@@ -13,10 +13,9 @@ import (
 
 // Limits on what is kept for showing.
 const (
-	previewRows  = 12
-	mostProblems = 50
-	mostPoints   = 1 << 20 // readings kept: one every minute for two years
-	tick         = 2000    // rows between looks at the context and calls of progress
+	previewRows = 12
+	mostPoints  = 1 << 20 // readings kept: one every minute for two years
+	tick        = 2000    // rows between looks at the context and calls of progress
 )
 
 // Inspect finds out how a file is laid out and shows the first rows as they will
@@ -40,8 +39,7 @@ func Inspect(ctx context.Context, data []byte, o Options) (Preview, error) {
 // bytes of how many are done; it is called on the goroutine of Read.
 //
 // Errors: those of [Inspect], and [ErrNoData] when not one row could be taken;
-// the log then tells why. Lines that cannot be taken are no error but Problems of
-// the log.
+// the log then tells why. Lines that cannot be taken are no error.
 func Read(ctx context.Context, data []byte, o Options, progress func(done, total int)) (Log, error) {
 	r, err := open(ctx, data, o)
 	if err != nil {
@@ -173,9 +171,6 @@ func (r *reader) rows(ctx context.Context, most int, progress func(done, total i
 			r.keep(point)
 		} else {
 			r.log.Refused++
-			if len(r.log.Problems) < mostProblems {
-				r.log.Problems = append(r.log.Problems, Problem{walk.n, problem})
-			}
 		}
 		if len(r.log.Rows) < previewRows {
 			r.log.Rows = append(r.log.Rows, Row{Line: walk.n, Fields: slices.Clone(fields), Point: point, Problem: problem})

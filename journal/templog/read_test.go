@@ -38,7 +38,7 @@ func read(t testing.TB, text string, o Options) Log {
 	t.Helper()
 	log, err := Read(context.Background(), []byte(text), o, nil)
 	if err != nil {
-		t.Fatalf("%v\n%v", err, log.Problems)
+		t.Fatalf("%v\n%v", err, log.Rows)
 	}
 	return log
 }
@@ -72,7 +72,7 @@ func TestOneReadingInManyManners(t *testing.T) {
 			log := read(t, c.text, Options{})
 			same := func(a, b Point) bool { return a.At.Equal(b.At) && math.Abs(float64(a.Temp-b.Temp)) < 1e-9 }
 			if !slices.EqualFunc(log.Points, want, same) || log.Refused != 0 {
-				t.Errorf("got %v, problems %v, layout %+v", log.Points, log.Problems, log.Layout)
+				t.Errorf("got %v, problems %v, layout %+v", log.Points, log.Rows, log.Layout)
 			}
 		})
 	}
@@ -240,8 +240,10 @@ func TestLinesThatAreNotTakenSayWhy(t *testing.T) {
 		"Line 10: it has one field, and the temperature or the time is in field 2.",
 	}
 	var got []string
-	for _, p := range log.Problems {
-		got = append(got, fmt.Sprintf("Line %d: %s", p.Line, p.Sentence))
+	for _, r := range log.Rows {
+		if !r.Problem.IsZero() {
+			got = append(got, fmt.Sprintf("Line %d: %s", r.Line, r.Problem))
+		}
 	}
 	if !slices.Equal(got, want) || len(log.Points) != 2 || log.Refused != len(want) {
 		t.Errorf("got\n%s", strings.Join(got, "\n"))
@@ -350,7 +352,7 @@ func TestStoredLogs(t *testing.T) {
 		}
 		first := log.Points[0]
 		if len(log.Points) != 48 || !first.At.Equal(utc(2026, 11, 22, 23, 0)) || math.Abs(float64(first.Temp)-19.4) > 0.06 || len(log.Gaps) != 1 {
-			t.Errorf("%s: %d points from %v, %.2f °C, gaps %v, problems %v", name, len(log.Points), first.At.UTC(), first.Temp, log.Gaps, log.Problems)
+			t.Errorf("%s: %d points from %v, %.2f °C, gaps %v, problems %v", name, len(log.Points), first.At.UTC(), first.Temp, log.Gaps, log.Rows)
 		}
 	}
 }
@@ -413,9 +415,9 @@ func FuzzRead(f *testing.F) {
 				t.Errorf("points %d and %d out of order", i-1, i)
 			}
 		}
-		for _, p := range log.Problems {
-			if p.Line < 1 || p.Sentence.IsZero() {
-				t.Errorf("problem %+v", p)
+		for _, r := range log.Rows {
+			if r.Line < 1 || r.Problem.IsZero() == r.Point.At.IsZero() {
+				t.Errorf("row %+v", r)
 			}
 		}
 		if _, err := Inspect(context.Background(), data, o); err != nil {
