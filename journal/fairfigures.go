@@ -200,10 +200,10 @@ func (f *figureList) steps() {
 }
 
 // stepName is what a step is called in the middle of a sentence: the baker's own
-// name for it, or its kind.
+// name for it as it is written, since in German a noun keeps its capital, or its kind.
 func stepName(s Step) any {
 	if s.Name != "" {
-		return strings.ToLower(s.Name)
+		return s.Name
 	}
 	return say.Of(strings.ToLower(s.Title()))
 }

@@ -227,12 +227,17 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.key("Enter")
 	b.mustSay("Every score is in")
 	b.key("Enter")
+	one := &journal.Photo{Owner: journal.Ref{Kind: journal.KindBake, ID: journal.ID(setting.Plan.Loaves[0].ID)}, Hash: strings.Repeat("0", 64), Added: b.Clock}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, one) })
 	b.key("U")
 	b.key("Ctrl+Enter")
 	if !b.tasting().IsOpen() {
 		t.Fatal("it is not unsealed")
 	}
 	b.mustSay("Was it a fair pair?")
+	if n := len(pagestest.All[*kit.PhotoTile](b.Window.Content())); n != 2 {
+		t.Errorf("beside a loaf with a picture stand %d", n-1)
+	}
 	b.mustSay("The figures")
 	b.mustSay("Ferry loaf, Gorse")
 	b.key("S")

@@ -111,18 +111,19 @@ func leadText(sentences []string) fyne.CanvasObject {
 // pairs of scores or the counts.
 func (v *verdictSection) loaves() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
-	covers := map[journal.ID]*journal.BakeSummary{}
+	covers := map[journal.ID]string{}
 	if summaries, err := v.p.env.Journal.BakeSummaries(); err == nil {
 		for _, c := range summaries {
-			covers[c.ID] = c
+			covers[c.ID] = c.Cover
 		}
 	}
+	first, second := covers[journal.ID(plan.Loaves[0].ID)], covers[journal.ID(plan.Loaves[1].ID)]
 	var sides [2]fyne.CanvasObject
 	for i, l := range plan.Loaves {
 		side := kit.Stack(1)
-		if c := covers[journal.ID(l.ID)]; c != nil && c.Cover != "" {
+		if first != "" || second != "" { // one without a picture is drawn beside one with
 			photo := kit.NewPhotoTile(v.p.env.Thumbs, loafSize, 0, func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) }).Filling()
-			photo.Set(kit.PhotoItem{Key: c.Cover})
+			photo.Set(kit.PhotoItem{Key: covers[journal.ID(l.ID)], Loaf: kit.GoldenLoaf})
 			side.Add(kit.Grown(0.75, loafSize.Height, look.Space(120), photo))
 		}
 		side.Add(kit.Marked(v.looks[i], kit.Strong(l.Name)))
