@@ -53,23 +53,13 @@ func (r *listRow) set(v rowView) {
 		r.when.SetSpans(kit.Span{Text: v.do, Color: look.ColorCrust}) // as what is pressed looks elsewhere
 	}
 	r.score.SetText(v.score)
-	if v.score == "" {
-		r.of.Hide()
-	} else {
-		r.of.Show()
-	}
+	kit.SetVisible(r.of, v.score != "")
 	r.Refresh()
 }
 
 func (r *listRow) CreateRenderer() fyne.WidgetRenderer {
-	d := &kit.Drawing{Of: r, Things: []fyne.CanvasObject{r.photo, r.mark, r.title, r.flours, r.figures, r.when, r.score, r.of}, Lay: r.lay}
-	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(60), rowPicture.Height) }
-	d.Paint = func() {
-		for _, o := range d.Things {
-			o.Refresh()
-		}
-	}
-	return d
+	return &kit.Drawing{Of: r, Things: []fyne.CanvasObject{r.photo, r.mark, r.title, r.flours, r.figures, r.when, r.score, r.of},
+		Least: func() fyne.Size { return fyne.NewSize(look.Space(60), rowPicture.Height) }, Lay: r.lay}
 }
 
 func (r *listRow) lay(size fyne.Size) {

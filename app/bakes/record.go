@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -126,3 +127,20 @@ func isEmpty(b *journal.Bake, culture journal.ID) bool {
 
 // blankLine reports whether nothing is written on a line of the dough.
 func blankLine(in journal.Ingredient) bool { return in.Name == "" && in.Grams == 0 && in.Lot == "" }
+
+// Mix gives what went into the bake.
+func (r *record) Mix() dough.Mix {
+	b, _, err := r.get()
+	if err != nil {
+		return dough.Mix{} // the page says so when it shows the bake
+	}
+	return dough.SideOf(b).Mix
+}
+
+// Edit keeps what is typed of the dough.
+func (r *record) Edit(label string, change func(*dough.Mix)) { r.edit(label, dough.OfBake(change)) }
+
+// Do changes the dough at once.
+func (r *record) Do(label string, change func(*dough.Mix)) bool {
+	return r.do(label, dough.OfBake(change))
+}

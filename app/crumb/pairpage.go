@@ -88,10 +88,7 @@ func (p *pairPage) Shown() {
 // Left lets both pictures go.
 func (p *pairPage) Left() {
 	p.Base.Left()
-	if p.stop != nil {
-		p.stop()
-		p.stop = nil
-	}
+	kit.End(&p.stop)
 	for _, s := range p.sides {
 		s.session.free()
 		s.cells.set(nil, nil)

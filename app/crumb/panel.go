@@ -148,25 +148,18 @@ func newSettingPanel(u measure.Units, a acts) *settingPanel {
 	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small(lang.L("Halfway between wall and cell. Adjust with − and +; the effect is shown here."))}
 	p.length = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
 		Derived: lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
-		Keep:    func(v *float64) { a.length(orZero(v)) }})
+		Keep:    func(v *float64) { a.length(kit.OrZero(v)) }})
 	p.of = kit.NewSegments(lang.L("Scale"), []string{lang.L("the slice's width"), lang.L("a drawn line"), lang.L("four corners")}, 0,
 		func(i int) { a.scaleFrom(scaleSource(i)) })
 	p.sheet = newSheetPart(u, a)
 	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })
 	p.large = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
-		Keep: func(v *float64) { a.large(orZero(v)) }})
+		Keep: func(v *float64) { a.large(kit.OrZero(v)) }})
 	p.box = kit.Stack(2,
 		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("lower"), func() { a.nudge(-1) }).WithKey("−"), p.setting,
 			kit.QuietButton(lang.L("higher"), func() { a.nudge(1) }).WithKey("+")),
 		p.effect, p.length, p.of, p.sheet.box, p.goes)
 	return p
-}
-
-func orZero(v *float64) float64 {
-	if v == nil {
-		return 0
-	}
-	return *v
 }
 
 // lengthMeasure is how lengths of a slice are written: in millimetres or inches.

@@ -8,6 +8,7 @@ import (
 	"sync"
 	"time"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -122,10 +123,7 @@ func (s *session) find(ph *journal.Photo, box image.Rectangle, done func([]crumb
 
 // stop ends what is being measured.
 func (s *session) stop() {
-	if s.cancel != nil {
-		s.cancel()
-		s.cancel = nil
-	}
+	kit.End(&s.cancel)
 }
 
 // free lets go of the picture and of what was made of it.

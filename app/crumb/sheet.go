@@ -54,9 +54,9 @@ func newSheetPart(u measure.Units, a acts) *sheetPart {
 		a.sheet(size[0], size[1])
 	})
 	p.wide = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("First to second corner"), Measure: lengthMeasure(u),
-		Keep: func(v *float64) { a.sheet(orZero(v), p.sheet.HighMM) }})
+		Keep: func(v *float64) { a.sheet(kit.OrZero(v), p.sheet.HighMM) }})
 	p.high = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Second to third"), Measure: lengthMeasure(u),
-		Keep: func(v *float64) { a.sheet(p.sheet.WideMM, orZero(v)) }})
+		Keep: func(v *float64) { a.sheet(p.sheet.WideMM, kit.OrZero(v)) }})
 	p.sides = kit.Columns(100, p.wide, p.high)
 	p.box = kit.Stack(2, p.of, p.sides, p.told, kit.QuietButton(lang.L("Straightened, or as taken"), a.flat).WithKey("V"),
 		kit.Small(lang.L("Best level with the cut face: where the slice lies 15 mm above the sheet and the camera is 40 cm away, lengths come out 4 % too long.")))

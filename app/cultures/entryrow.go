@@ -10,6 +10,9 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/measure"
 )
 
@@ -122,18 +125,8 @@ func (r *entryRow) CreateRenderer() fyne.WidgetRenderer {
 	for k := range r.figures {
 		objects = append(objects, r.figures[k], r.units[k])
 	}
-	return &entryRenderer{r: r, objects: objects}
+	return &kit.Drawing{Of: r, Things: objects, Lay: r.lay, Least: func() fyne.Size { return fyne.NewSize(look.Space(60), entryLine()) }}
 }
-
-type entryRenderer struct {
-	r       *entryRow
-	objects []fyne.CanvasObject
-}
-
-func (r *entryRenderer) Destroy()                     {}
-func (r *entryRenderer) Objects() []fyne.CanvasObject { return r.objects }
-
-func (r *entryRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(60), entryLine()) }
 
 // entryLine is the height of a line of a row.
 func entryLine() float32 { return kit.Span{Text: "x"}.Extent().Height }
@@ -173,10 +166,10 @@ func (c *entryColumns) high(width float32) float32 {
 	return entryLine()
 }
 
-func (r *entryRenderer) Layout(size fyne.Size) {
-	row, c := r.r, r.r.columns
+func (r *entryRow) lay(size fyne.Size) {
+	c := r.columns
 	gap := look.Space(5)
-	kit.Put(r.r.rule, fyne.NewPos(0, -look.Space(2)), fyne.NewSize(size.Width, 1))
+	kit.Put(r.rule, fyne.NewPos(0, -look.Space(2)), fyne.NewSize(size.Width, 1))
 	x, below := float32(0), float32(0) // below the middle is what is said besides, and above it the rest
 	if size.Height >= 2*entryLine() {
 		below = entryLine() / 2
@@ -186,47 +179,47 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 		kit.Put(o, fyne.NewPos(x, (size.Height-h)/2+down), fyne.NewSize(w, h))
 	}
 	left, narrow := c.room(size.Width)
-	said, what := row.besides, c.what
+	said, what := r.besides, c.what
 	if narrow {
 		gap, what = look.Space(3), c.narrowWhat()
-		if row.folded != "" {
-			said.Text = strings.TrimSuffix(row.folded+" · "+said.Text, " · ")
+		if r.folded != "" {
+			said.Text = strings.TrimSuffix(r.folded+" · "+said.Text, " · ")
 		}
 	}
 	tight := narrow && left < 0
-	if warmth := row.figures[warmthFigure].String(); tight && warmth != "" && row.clock.String() != "" {
-		said.Text = strings.TrimPrefix(said.Text+" · "+warmth+"\u00a0"+row.units[warmthFigure].String(), " · ")
+	if warmth := r.figures[warmthFigure].String(); tight && warmth != "" && r.clock.String() != "" {
+		said.Text = strings.TrimPrefix(said.Text+" · "+warmth+"\u00a0"+r.units[warmthFigure].String(), " · ")
 	}
-	row.said.SetSpan(said)
-	put(row.day, x, -below, c.day)
+	r.said.SetSpan(said)
+	put(r.day, x, -below, c.day)
 	x += c.day + gap - look.Space(2)
-	put(row.clock, x, -below, c.clock)
+	put(r.clock, x, -below, c.clock)
 	x += c.clock + gap
 	free := what
-	if row.figures[riseFigure].String() == "" {
+	if r.figures[riseFigure].String() == "" {
 		free += c.taken(riseFigure, gap)
 	}
-	put(row.what, x, -below, free)
+	put(r.what, x, -below, free)
 	under := x
 	x += what
 	for k := range c.figure {
 		seen := c.figure[k] > 0 && (!narrow || k == riseFigure || k == warmthFigure && !tight)
-		kit.SetVisible(row.figures[k], seen)
-		kit.SetVisible(row.units[k], seen)
+		kit.SetVisible(r.figures[k], seen)
+		kit.SetVisible(r.units[k], seen)
 		if !seen {
 			continue
 		}
-		w := row.figures[k].MinSize().Width
-		put(row.figures[k], x+gap+max(0, c.figure[k]-w), -below, w)
+		w := r.figures[k].MinSize().Width
+		put(r.figures[k], x+gap+max(0, c.figure[k]-w), -below, w)
 		if c.unit[k] > 0 {
-			put(row.units[k], x+gap+c.figure[k]+look.Space(1), -below, c.unit[k])
+			put(r.units[k], x+gap+c.figure[k]+look.Space(1), -below, c.unit[k])
 		}
 		x += c.taken(k, gap)
 	}
 	if x += gap; below > 0 {
 		x = under
 	}
-	put(row.said, x, below, max(0, size.Width-x))
+	put(r.said, x, below, max(0, size.Width-x))
 }
 
 // taken is the room of a figure, its unit and the gap before it.
@@ -240,9 +233,66 @@ func (c *entryColumns) taken(k int, gap float32) float32 {
 	return gap + c.figure[k] + look.Space(1) + c.unit[k]
 }
 
-func (r *entryRenderer) Refresh() {
-	r.Layout(r.r.Size())
-	for _, o := range r.objects {
-		o.Refresh()
+// The figures of an entry that the list of everything has columns for.
+const (
+	keptFigure = iota
+	flourFigure
+	waterFigure
+	riseFigure
+	warmthFigure
+	acidFigure
+	figureCount
+)
+
+// entryFigures are figures as they are written, without their units; empty: not recorded.
+type entryFigures [figureCount]string
+
+// figureUnits are the units of the columns.
+func figureUnits(u measure.Units) [figureCount]string {
+	w := u.Weight().Unit
+	return [figureCount]string{keptFigure: w, flourFigure: w, waterFigure: w, warmthFigure: u.Temperature().Unit}
+}
+
+// figuresOfFeeding are what a feeding weighed and how warm the room was.
+func figuresOfFeeding(f *journal.Feeding, u measure.Units) entryFigures {
+	form := formOf(f)
+	var out entryFigures
+	if f.Kept > 0 {
+		out[keptFigure] = bareGrams(u, form.kept)
 	}
+	if !histories.Taking(f) {
+		out[flourFigure], out[waterFigure] = bareGrams(u, form.flour), bareGrams(u, form.water)
+	}
+	out[warmthFigure] = warmth(f.RoomC, u)
+	return out
+}
+
+// figuresOfReading are what was read; the rise is against the feeding f.
+func figuresOfReading(r *journal.Reading, f *journal.Feeding, u measure.Units) entryFigures {
+	var out entryFigures
+	if rise, ok := histories.Rise(r, f); ok {
+		out[riseFigure] = u.Times().Write(rise)
+	}
+	if r.PH != nil {
+		out[acidFigure] = u.FixedNumber(*r.PH, 2)
+	}
+	out[warmthFigure] = warmth(r.Temp, u)
+	return out
+}
+
+// warmth writes a temperature to the tenth, so that a column of them lines up.
+func warmth(c *formula.Celsius, u measure.Units) string {
+	if c == nil {
+		return ""
+	}
+	return u.FixedNumber(u.Temperature().Shown(float64(*c)), 1)
+}
+
+// bareGrams writes a weight as grams does, without its unit and with the decimals of its
+// column.
+func bareGrams(u measure.Units, g float64) string {
+	if u.Ounces {
+		return u.FixedNumber(u.Weight().Shown(g), 2)
+	}
+	return u.FixedNumber(roundGrams(g), 0)
 }

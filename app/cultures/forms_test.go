@@ -110,8 +110,8 @@ func TestParseHeight(t *testing.T) {
 		"92 mm": mm(92), "92": mm(92), "9.2 cm": mm(92), "": {},
 	} {
 		r, m, err := parseHeight(text, measure.Units{})
-		if err != nil || math.Abs(orZero(r)-want[0]) > 1e-9 || math.Abs(orZero(m)-want[1]) > 1e-9 {
-			t.Errorf("%q: %v, %v, %v", text, orZero(r), orZero(m), err)
+		if err != nil || math.Abs(kit.OrZero(r)-want[0]) > 1e-9 || math.Abs(kit.OrZero(m)-want[1]) > 1e-9 {
+			t.Errorf("%q: %v, %v, %v", text, kit.OrZero(r), kit.OrZero(m), err)
 		}
 	}
 	for _, text := range []string{"high", "x", "0", "-3", "5000 mm", "-200 %", "30x"} {

@@ -54,9 +54,9 @@ func axesOf(rows []row, now time.Time) axes {
 			continue
 		}
 		if fed := r.course.fed; fed.Before(a.from) {
-			a.from = later(fed, now.Add(-axesBack))
+			a.from = pages.Later(fed, now.Add(-axesBack))
 		}
-		a.to = later(a.to, r.ripe[1].Add(time.Hour))
+		a.to = pages.Later(a.to, r.ripe[1].Add(time.Hour))
 		a.top = max(a.top, r.course.top())
 	}
 	if most := now.Add(36 * time.Hour); a.to.After(most) {
@@ -76,13 +76,6 @@ func (c *courseCurve) top() float64 {
 		top = max(top, float64(r.Rise))
 	}
 	return top
-}
-
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }
 
 // plot draws the curve.
@@ -109,7 +102,7 @@ func (c *courseCurve) plot(look charts.SeriesStyle, on axes, now time.Time, u me
 	layers := []charts.Layer{band, mid, read,
 		charts.Series{Name: lang.L("now"), Look: charts.SeriesStyle{Hue: charts.Ink, Dashed: true}, Draw: charts.Line, Quiet: true, Mute: true,
 			X: []float64{charts.Seconds(now), charts.Seconds(now)}, Y: []float64{1, on.top}}}
-	ripe := [2]time.Time{later(c.forecast.RipeFrom.Mid, on.from), c.forecast.RipeTo.Mid}
+	ripe := [2]time.Time{pages.Later(c.forecast.RipeFrom.Mid, on.from), c.forecast.RipeTo.Mid}
 	if ripe[1].After(on.to) {
 		ripe[1] = on.to
 	}

@@ -90,7 +90,7 @@ func (s *birthDialog) show() {
 }
 
 func (s *birthDialog) figure(label string, m measure.Measure, v float64, set func(float64)) *kit.QuantityField {
-	f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) { set(max(0, orZero(v))) }})
+	f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) { set(max(0, kit.OrZero(v))) }})
 	if v > 0 {
 		f.SetValue(v)
 	}

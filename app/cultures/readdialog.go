@@ -254,14 +254,6 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, kit.Gap(0)), s.acidity, titrate, titration, noteField(&r.Note))
 }
 
-// orZero is a figure, or 0 for none.
-func orZero(v *float64) float64 {
-	if v == nil {
-		return 0
-	}
-	return *v
-}
-
 func (s *readDialog) bubble(i int) {
 	s.form.rec.Bubbles = new(i)
 	s.bubbles.SetChosen(i)

@@ -79,7 +79,7 @@ func retake(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *ta
 func (s *takeDialog) show(title, yes string) {
 	u := s.env.Units()
 	s.amount = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("How much"), Measure: u.Weight(), Large: true,
-		Keep: func(v *float64) { s.form.grams = max(0, orZero(v)); s.changed() }})
+		Keep: func(v *float64) { s.form.grams = max(0, kit.OrZero(v)); s.changed() }})
 	if s.form.grams > 0 {
 		s.amount.SetValue(s.form.grams)
 	}

@@ -36,7 +36,7 @@ func newLine(t *Table, id journal.ID) *line {
 	l.grams = kit.NewQuantityField(kit.QuantityOptions{
 		Measure: t.units.Weight(), Hint: "–", Ends: figureEnds,
 		Keep: func(v *float64) {
-			if g := orZero(v); g >= 0 {
+			if g := kit.OrZero(v); g >= 0 {
 				l.weigh(formula.Grams(g))
 			}
 		},
@@ -142,12 +142,4 @@ func positive(v float64) *float64 {
 		return nil
 	}
 	return &v
-}
-
-// orZero is a figure, or 0 for none.
-func orZero(v *float64) float64 {
-	if v == nil {
-		return 0
-	}
-	return *v
 }

@@ -49,7 +49,7 @@ func askTin(win fyne.Window, s *Scale, u measure.Units) *tinDialog {
 	t := &tinDialog{scale: s, units: u}
 	field := func(label, derived string, m measure.Measure, set func(float64)) *kit.QuantityField {
 		return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Derived: derived,
-			Keep: func(v *float64) { set(orZero(v)); t.show() },
+			Keep: func(v *float64) { set(kit.OrZero(v)); t.show() },
 		})
 	}
 	length := field(lang.L("Length"), lang.L("Inside, at the rim. Of a round tin the diameter."), u.Length(), func(v float64) { t.tin.Length = v })

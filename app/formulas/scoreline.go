@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -34,27 +35,14 @@ func (s *scoreLine) set(scores []int) {
 	s.Refresh()
 }
 
-func (s *scoreLine) CreateRenderer() fyne.WidgetRenderer { return &scoreLineRenderer{s: s} }
-
-type scoreLineRenderer struct {
-	s    *scoreLine
-	seen []fyne.CanvasObject
+func (s *scoreLine) CreateRenderer() fyne.WidgetRenderer {
+	return &kit.Sketch{Of: s, Least: func() fyne.Size { return lineSize }, Draw: s.draw}
 }
 
-func (r *scoreLineRenderer) Destroy()                     {}
-func (r *scoreLineRenderer) Objects() []fyne.CanvasObject { return r.seen }
-func (r *scoreLineRenderer) MinSize() fyne.Size           { return lineSize }
-func (r *scoreLineRenderer) Layout(size fyne.Size)        { r.draw(size) }
-func (r *scoreLineRenderer) Refresh() {
-	r.draw(r.s.Size())
-	canvas.Refresh(r.s)
-}
-
-func (r *scoreLineRenderer) draw(size fyne.Size) {
-	r.seen = r.seen[:0]
-	n := len(r.s.scores)
+func (s *scoreLine) draw(size fyne.Size) []fyne.CanvasObject {
+	n := len(s.scores)
 	if n == 0 || size.Height <= 0 {
-		return
+		return nil
 	}
 	const dot = 6
 	at := func(i int) fyne.Position {
@@ -62,21 +50,19 @@ func (r *scoreLineRenderer) draw(size fyne.Size) {
 		if n > 1 {
 			x = dot/2 + (size.Width-dot)*float32(i)/float32(n-1)
 		}
-		return fyne.NewPos(x, size.Height-dot/2-(size.Height-dot)*float32(r.s.scores[i]-1)/8)
+		return fyne.NewPos(x, size.Height-dot/2-(size.Height-dot)*float32(s.scores[i]-1)/8)
 	}
 	foot := canvas.NewRectangle(theme.Color(look.ColorRule))
-	foot.Resize(fyne.NewSize(size.Width, 1))
-	foot.Move(fyne.NewPos(0, size.Height-1))
-	r.seen = append(r.seen, foot)
+	kit.Put(foot, fyne.NewPos(0, size.Height-1), fyne.NewSize(size.Width, 1))
+	seen := []fyne.CanvasObject{foot}
 	for i := 1; i < n; i++ {
 		l := canvas.NewLine(theme.Color(look.ColorFaint))
 		l.StrokeWidth = 1.5
 		l.Position1, l.Position2 = at(i-1), at(i)
-		r.seen = append(r.seen, l)
+		seen = append(seen, l)
 	}
 	last := canvas.NewCircle(theme.Color(look.ColorCrust))
 	last.StrokeColor = color.Transparent
-	last.Resize(fyne.NewSize(dot, dot))
-	last.Move(at(n-1).SubtractXY(dot/2, dot/2))
-	r.seen = append(r.seen, last)
+	kit.Put(last, at(n-1).SubtractXY(dot/2, dot/2), fyne.NewSize(dot, dot))
+	return append(seen, last)
 }

@@ -44,3 +44,11 @@ func Number[T ~float64](v *T) *float64 {
 	}
 	return new(float64(*v))
 }
+
+// OrZero is an optional figure, or 0 for none.
+func OrZero(v *float64) float64 {
+	if v == nil {
+		return 0
+	}
+	return *v
+}

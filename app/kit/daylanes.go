@@ -91,11 +91,12 @@ func (d *DayLanes) foot() float32 {
 }
 
 func (d *DayLanes) CreateRenderer() fyne.WidgetRenderer {
-	return &dayLaneRenderer{d: d}
+	return &Sketch{Of: d, Least: func() fyne.Size { return fyne.NewSize(look.Space(60), d.foot()+laneFoot) }, Draw: d.draw}
 }
 
-type dayLaneRenderer struct {
-	d    *DayLanes
+// lanesDrawn are the things that strips are drawn with.
+type lanesDrawn struct {
+	*DayLanes
 	seen []fyne.CanvasObject
 }
 
@@ -107,24 +108,12 @@ const (
 	laneMark   = MarkSide + 6 // before a name
 )
 
-func (r *dayLaneRenderer) Destroy()                     {}
-func (r *dayLaneRenderer) Objects() []fyne.CanvasObject { return r.seen }
-func (r *dayLaneRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(look.Space(60), r.d.foot()+laneFoot)
-}
-func (r *dayLaneRenderer) Layout(size fyne.Size) { r.draw(size) }
-func (r *dayLaneRenderer) Refresh() {
-	r.draw(r.d.Size())
-	canvas.Refresh(r.d)
-}
-
-func (r *dayLaneRenderer) draw(size fyne.Size) {
-	d := r.d
-	r.seen = r.seen[:0]
+func (d *DayLanes) draw(size fyne.Size) []fyne.CanvasObject {
+	r := &lanesDrawn{DayLanes: d}
 	whole, left := d.to.Sub(d.from), d.left()
 	room := size.Width - left
 	if whole <= 0 || room <= 0 {
-		return
+		return nil
 	}
 	x := func(t time.Time) float32 {
 		return left + room*float32(min(1, max(0, float64(t.Sub(d.from))/float64(whole))))
@@ -153,11 +142,12 @@ func (r *dayLaneRenderer) draw(size fyne.Size) {
 			r.say(l.Blocks, size.Width, x)
 		}
 	}
+	return r.seen
 }
 
 // say writes what blocks are over them, where there is room: over those in the oven
 // first, and then over the longest.
-func (r *dayLaneRenderer) say(blocks []LaneBlock, width float32, x func(time.Time) float32) {
+func (r *lanesDrawn) say(blocks []LaneBlock, width float32, x func(time.Time) float32) {
 	order := slices.Clone(blocks)
 	slices.SortStableFunc(order, func(a, b LaneBlock) int {
 		if baked := a.Color == look.ColorCrust; baked != (b.Color == look.ColorCrust) {
@@ -185,48 +175,47 @@ func (r *dayLaneRenderer) say(blocks []LaneBlock, width float32, x func(time.Tim
 }
 
 // hours writes the clock beneath, as often as there is room.
-func (r *dayLaneRenderer) hours(width, room float32, x func(time.Time) float32) {
-	d := r.d
+func (r *lanesDrawn) hours(width, room float32, x func(time.Time) float32) {
 	every := 24
 	for _, n := range []int{1, 2, 3, 6, 12} {
-		if room*float32(n)/float32(d.to.Sub(d.from).Hours()) >= look.Space(16) {
+		if room*float32(n)/float32(r.to.Sub(r.from).Hours()) >= look.Space(16) {
 			every = n
 			break
 		}
 	}
-	y, m, day := d.from.In(d.now.Location()).Date()
+	y, m, day := r.from.In(r.now.Location()).Date()
 	free := float32(0) // where the next words may begin
 	for h := 0; ; h += every {
-		t := time.Date(y, m, day, h, 0, 0, 0, d.now.Location())
-		if t.After(d.to) {
+		t := time.Date(y, m, day, h, 0, 0, 0, r.now.Location())
+		if t.After(r.to) {
 			return
 		}
-		if t.Before(d.from) {
+		if t.Before(r.from) {
 			continue
 		}
-		words := d.units.Clock(t)
+		words := r.units.Clock(t)
 		if t.Hour() == 0 {
-			words = d.units.Day(t, d.now)
+			words = r.units.Day(t, r.now)
 		}
 		w := fyne.MeasureText(words, look.TextSmall, fyne.TextStyle{}).Width
-		r.rect(look.ColorRule, x(t), x(t)+1, d.foot(), look.Space(1))
-		at := min(max(x(d.from), x(t)-w/2), width-w)
+		r.rect(look.ColorRule, x(t), x(t)+1, r.foot(), look.Space(1))
+		at := min(max(x(r.from), x(t)-w/2), width-w)
 		if at < free { // moved in from the edge, it would lie over the one before
 			continue
 		}
 		free = at + w + look.Space(1)
-		r.word(words, look.ColorFaint, at, d.foot()+look.Space(1.5))
+		r.word(words, look.ColorFaint, at, r.foot()+look.Space(1.5))
 	}
 }
 
-func (r *dayLaneRenderer) rect(c fyne.ThemeColorName, from, to, y, h float32) {
+func (r *lanesDrawn) rect(c fyne.ThemeColorName, from, to, y, h float32) {
 	b := canvas.NewRectangle(theme.Color(c))
 	b.CornerRadius = min(2, (to-from)/2)
 	Put(b, fyne.NewPos(from, y), fyne.NewSize(max(1, to-from), h))
 	r.seen = append(r.seen, b)
 }
 
-func (r *dayLaneRenderer) word(s string, c fyne.ThemeColorName, x, y float32) *canvas.Text {
+func (r *lanesDrawn) word(s string, c fyne.ThemeColorName, x, y float32) *canvas.Text {
 	t := canvas.NewText(s, theme.Color(c))
 	t.TextSize = look.TextSmall
 	Put(t, fyne.NewPos(x, y), t.MinSize())

@@ -2,6 +2,7 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -11,7 +12,7 @@ type Drawing struct {
 	Things []fyne.CanvasObject // in the order in which they are drawn
 	Least  func() fyne.Size    // the least size of the widget
 	Lay    func(fyne.Size)     // gives the things their places
-	Paint  func()              // gives them the words and colours of now
+	Paint  func()              // gives them the words and colours of now; nil where the things know their own
 }
 
 // Painted gives a drawing back once it is painted.
@@ -27,15 +28,38 @@ func (d *Drawing) Layout(size fyne.Size)        { d.Lay(size) }
 
 // Refresh paints the things, of which widgets and containers draw themselves, and lays them out anew.
 func (d *Drawing) Refresh() {
-	d.Paint()
+	if d.Paint != nil {
+		d.Paint()
+	}
 	d.Lay(d.Of.Size())
 	for _, o := range d.Things {
 		switch o.(type) {
 		case fyne.Widget, *fyne.Container:
-		default:
-			o.Refresh()
+			if d.Paint != nil {
+				continue
+			}
 		}
+		o.Refresh()
 	}
+}
+
+// A Sketch renders a widget by things that are made anew for each size and state of it.
+type Sketch struct {
+	Of    fyne.Widget
+	Least func() fyne.Size
+	Draw  func(fyne.Size) []fyne.CanvasObject
+
+	things []fyne.CanvasObject
+}
+
+func (s *Sketch) Destroy()                     {}
+func (s *Sketch) Objects() []fyne.CanvasObject { return s.things }
+func (s *Sketch) MinSize() fyne.Size           { return s.Least() }
+func (s *Sketch) Layout(size fyne.Size)        { s.things = s.Draw(size) }
+
+func (s *Sketch) Refresh() {
+	s.Layout(s.Of.Size())
+	canvas.Refresh(s.Of)
 }
 
 // shown is a widget that has nothing to it but what a drawing shows.

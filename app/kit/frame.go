@@ -184,10 +184,7 @@ func pointed(o fyne.CanvasObject, undo func()) {
 // Unpoint takes away what is shown for what the pointer was on. Call it when another page
 // comes under the pointer.
 func (f *Frame) Unpoint() {
-	if f.unpoint != nil {
-		f.unpoint()
-		f.unpoint = nil
-	}
+	End(&f.unpoint)
 }
 
 // scrolled is called when what an object holds has moved: from under the pointer, and

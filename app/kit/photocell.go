@@ -113,10 +113,7 @@ func (c *PhotoCell) load() {
 }
 
 func (c *PhotoCell) fetch() {
-	if c.cancel != nil {
-		c.cancel()
-		c.cancel = nil
-	}
+	End(&c.cancel)
 	c.stamp++
 	if c.item.Key == "" || c.loader == nil {
 		return

@@ -13,3 +13,11 @@ func call(do func()) {
 		do()
 	}
 }
+
+// End ends something that goes on, by the function that does so, which it forgets; nil ends nothing.
+func End(stop *func()) {
+	if *stop != nil {
+		(*stop)()
+		*stop = nil
+	}
+}

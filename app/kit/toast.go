@@ -106,10 +106,7 @@ func (f *Frame) placeToast(window fyne.Size) {
 
 // HideToast takes the line away.
 func (f *Frame) HideToast() {
-	if f.stop != nil {
-		f.stop()
-		f.stop = nil
-	}
+	End(&f.stop)
 	f.toast.Hide()
 	f.placeToast(f.Size())
 }

@@ -67,10 +67,7 @@ func (b *Base) Left() {
 
 // Halt ends what Load began, if it goes on; what it has read is dropped.
 func (b *Base) Halt() {
-	if b.stop != nil {
-		b.stop()
-		b.stop = nil
-	}
+	kit.End(&b.stop)
 }
 
 // Changed reads again if the page is shown and shows what has changed.

@@ -86,3 +86,9 @@ func MarkColours() []string {
 func MarkShapes() []string {
 	return []string{lang.L("circle"), lang.L("square"), lang.L("triangle"), lang.L("diamond"), lang.L("cross"), lang.L("wedge")}
 }
+
+// BowlMarks are drawn on the bowls of a trial: forms that a pen or a strip of tape
+// makes.
+func BowlMarks() []string {
+	return []string{lang.L("ring"), lang.L("cross"), lang.L("bar"), lang.L("wave")}
+}

@@ -1,7 +1,9 @@
 package photos
 
 import (
+	"context"
 	"errors"
+	"image"
 	"slices"
 	"time"
 
@@ -15,6 +17,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/photo"
 )
 
 // photoPage shows one photo as large as the window allows.
@@ -95,10 +98,7 @@ func (p *photoPage) Left() {
 }
 
 func (p *photoPage) release() {
-	if p.stop != nil {
-		p.stop()
-		p.stop = nil
-	}
+	kit.End(&p.stop)
 	p.on = ""
 	p.view.Clear()
 }
@@ -260,4 +260,27 @@ func (photoFirst) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	foot := min(kit.FitHeight(below.Content, size.Width+2*rim), size.Height*0.36)
 	kit.Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width, size.Height-foot))
 	kit.Put(below, fyne.NewPos(-rim, size.Height-foot), fyne.NewSize(size.Width+2*rim, foot))
+}
+
+// showLarge shows a photo in a view: its thumbnail as soon as that is there, and
+// then the whole. It gives a function that stops the loading.
+func showLarge(env *pages.Env, view *kit.PhotoView, p *journal.Photo) (cancel func()) {
+	full := image.Pt(p.Width, p.Height)
+	large := false
+	stopSmall := pages.Fetch(env, func(ctx context.Context) (image.Image, error) { return env.Journal.Thumb(ctx, p.Hash, photo.Medium) }, func(small image.Image, err error) {
+		if err == nil && !large {
+			view.SetPreview(small, full)
+		}
+	})
+	stopWhole := pages.Fetch(env, func(ctx context.Context) (*image.RGBA, error) { return env.Journal.FullSize(ctx, p.Hash, 0) }, func(whole *image.RGBA, err error) {
+		if env.Failed(err) {
+			return
+		}
+		large = true
+		view.SetPicture(whole)
+	})
+	return func() {
+		stopSmall()
+		stopWhole()
+	}
 }

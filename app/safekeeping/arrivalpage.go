@@ -64,10 +64,8 @@ func (p *arrivalPage) Changed(c journal.Changed) {
 }
 
 func (p *arrivalPage) letGo() {
-	if p.stop != nil {
-		p.stop()
-	}
-	p.stop, p.arrival = nil, nil
+	kit.End(&p.stop)
+	p.arrival = nil
 	if p.file != nil {
 		_ = p.file.Close() // it was only read
 		p.file = nil

@@ -293,9 +293,7 @@ func (p *seriesPage) showPicture() {
 		overlay()
 		return
 	}
-	if p.loading != nil {
-		p.loading()
-	}
+	kit.End(&p.loading)
 	p.loading = pages.Fetch(p.env, func(ctx context.Context) (*image.RGBA, error) { return p.env.Journal.FullSize(ctx, f.Hash, 0) }, func(img *image.RGBA, err error) {
 		if p.env.Failed(err) {
 			return

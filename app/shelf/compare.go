@@ -84,9 +84,7 @@ func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 func (p *comparePage) Left() {
 	p.Base.Left()
 	for _, s := range p.sides {
-		if s.stop != nil {
-			s.stop()
-		}
+		kit.End(&s.stop)
 		s.view.Clear()
 	}
 }

@@ -92,9 +92,7 @@ const sharpest = 2400
 
 // showPhoto reads the picture of a side; a thumbnail stands in meanwhile.
 func (p *comparePage) showPhoto(s *side) {
-	if s.stop != nil {
-		s.stop()
-	}
+	kit.End(&s.stop)
 	kit.SetVisible(s.next, len(s.photos) > 1)
 	if len(s.photos) == 0 {
 		s.view.SetPicture(kit.LoafPicture(s.tone, 640, 480))

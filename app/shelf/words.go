@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/past"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
+	"twinloaf/journal/stats"
 )
 
 // mostSaid is how many parts of a filter the heading says; the pills say them all.
@@ -273,4 +274,56 @@ func groupingWord(g shelf.Grouping) string {
 		return lang.L("by score")
 	}
 	return lang.L("don't group")
+}
+
+// orderWords says which end of an order comes first. What it goes by stands beside it.
+func orderWords(o shelf.Order) string {
+	down, up := endWords(o.By)
+	if o.Upwards {
+		return up
+	}
+	return down
+}
+
+// endWords names the two ends of a figure as a baker would: cold rests are long, doughs
+// warm.
+func endWords(by shelf.Metric) (down, up string) {
+	switch by {
+	case "":
+		return lang.L("newest first"), lang.L("oldest first")
+	case shelf.ColdHours, shelf.BulkHours, shelf.ProofHours:
+		return lang.L("longest first"), lang.L("shortest first")
+	case shelf.CultureAge:
+		return lang.L("oldest culture first"), lang.L("youngest culture first")
+	case shelf.DoughTemp, shelf.RoomTemp, shelf.InsideTemp:
+		return lang.L("warmest first"), lang.L("coolest first")
+	case shelf.DoughWeight:
+		return lang.L("heaviest first"), lang.L("lightest first")
+	case shelf.Height:
+		return lang.L("tallest first"), lang.L("flattest first")
+	}
+	if _, share := by.Flour(); share || by == shelf.Wholegrain || by == shelf.Prefermented {
+		return lang.L("most of it first"), lang.L("least of it first")
+	}
+	return lang.L("highest first"), lang.L("lowest first")
+}
+
+// medianScore is the median of the overall scores of some rows, and of how many.
+func (s wording) medianScore(rows []int) (median float64, n int) {
+	return s.median(rows, shelf.Score)
+}
+
+// median is that of a figure over the rows that have it; n is how many do.
+func (s wording) median(rows []int, f shelf.Metric) (median float64, n int) {
+	var seen []float64
+	for _, row := range rows {
+		if v := s.record.Metric(row, f); v == v {
+			seen = append(seen, v)
+		}
+	}
+	median, err := stats.Median(seen)
+	if err != nil {
+		return 0, 0 // nobody has it
+	}
+	return median, len(seen)
 }

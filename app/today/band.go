@@ -95,7 +95,7 @@ func (c culture) lane(now time.Time, u measure.Units, thought time.Time, setting
 		l.handle, l.tried = thought, true
 		f, known = c.think(thought, settings)
 	} else if c.hasDue {
-		l.handle = later(c.due.By, now)
+		l.handle = pages.Later(c.due.By, now)
 	} else {
 		l.handle = now
 	}
@@ -162,13 +162,6 @@ func (d dough) lane(now time.Time, u measure.Units) lane {
 		}
 	}
 	return l
-}
-
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }
 
 // nights gives the hours of sleep between two times.

@@ -14,6 +14,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
@@ -108,7 +109,7 @@ func (v *bandView) DragEnd() { v.held = -1 }
 
 // think moves a lane's handle, within what is still to come on the band.
 func (v *bandView) think(i int, at time.Time) {
-	at = later(at.Round(dragStep), v.band.now)
+	at = pages.Later(at.Round(dragStep), v.band.now)
 	if at.After(v.band.to) {
 		at = v.band.to
 	}
@@ -164,58 +165,37 @@ func (v *bandView) TypedKey(ev *fyne.KeyEvent) {
 }
 
 func (v *bandView) CreateRenderer() fyne.WidgetRenderer {
-	r := &bandRenderer{v: v}
-	r.picture = canvas.NewRaster(func(w, h int) image.Image {
+	r := &kit.Sketch{Of: v, Least: func() fyne.Size { return fyne.NewSize(320, v.band.tall()) }}
+	picture := canvas.NewRaster(func(w, h int) image.Image {
 		pal, _ := look.Current()
 		if v.Size().Width == 0 {
 			return image.NewRGBA(image.Rect(0, 0, w, h))
 		}
 		return v.band.paint(w, h, float64(w)/float64(v.Size().Width), pal)
 	})
+	r.Draw = func(size fyne.Size) []fyne.CanvasObject {
+		picture.Resize(size)
+		picture.Refresh()
+		return append([]fyne.CanvasObject{picture}, v.words(size)...)
+	}
 	r.Refresh()
 	return r
 }
 
-type bandRenderer struct {
-	v       *bandView
-	picture *canvas.Raster
-	words   []fyne.CanvasObject
-}
-
-func (r *bandRenderer) Destroy() {}
-
-func (r *bandRenderer) Objects() []fyne.CanvasObject {
-	return append([]fyne.CanvasObject{r.picture}, r.words...)
-}
-
-func (r *bandRenderer) MinSize() fyne.Size { return fyne.NewSize(320, r.v.band.tall()) }
-
-func (r *bandRenderer) Layout(size fyne.Size) {
-	r.picture.Resize(size)
-	r.placeWords(size)
-}
-
-func (r *bandRenderer) Refresh() {
-	r.placeWords(r.v.Size())
-	r.picture.Refresh()
-	canvas.Refresh(r.v)
-}
-
-// placeWords writes the hours, the names and what each lane says.
-func (r *bandRenderer) placeWords(size fyne.Size) {
-	b := r.v.band
-	r.words = r.words[:0]
+// words are the hours, the names and what each lane says, at their places.
+func (v *bandView) words(size fyne.Size) (out []fyne.CanvasObject) {
+	b := v.band
 	put := func(s string, textSize float32, bold bool, colour fyne.ThemeColorName, x, y float32) {
 		t := canvas.NewText(s, theme.Color(colour))
 		t.TextSize, t.TextStyle.Bold = textSize, bold
 		m := t.MinSize()
 		x = max(0, min(x, size.Width-m.Width))
 		kit.Put(t, fyne.NewPos(x, y), m)
-		r.words = append(r.words, t)
+		out = append(out, t)
 	}
 	width := float64(size.Width)
 	if width <= bandLeft {
-		return
+		return nil
 	}
 	free := float32(0) // where the next words may begin
 	for at := b.firstHour(); at.Before(b.to); at = at.Add(3 * time.Hour) {
@@ -223,9 +203,9 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 		if x+14 >= size.Width {
 			break
 		}
-		words, next := hourWord(at, r.v.units), at.Add(3*time.Hour)
+		words, next := hourWord(at, v.units), at.Add(3*time.Hour)
 		if at.Hour() == 0 { // another day begins
-			words = r.v.units.Day(at, b.now)
+			words = v.units.Day(at, b.now)
 			x -= 8
 		}
 		end := x - 8 + fyne.MeasureText(words, look.TextSmall, fyne.TextStyle{}).Width + look.Space(1)
@@ -239,7 +219,7 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 	for i, l := range b.lanes {
 		base := y + l.tall() - l.foot()
 		colour := fyne.ThemeColorName(look.ColorInk)
-		if r.v.focused && i == r.v.chosen {
+		if v.focused && i == v.chosen {
 			colour = look.ColorCrust
 		}
 		name := float32(0) // a culture's mark stands before it
@@ -254,7 +234,7 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 		if l.words != "" {
 			x, now := float32(b.x(at, width)), float32(b.x(b.now, width))
 			wide := fyne.MeasureText(l.words, look.TextSmall, fyne.TextStyle{}).Width
-			late := r.lateTag(l)
+			late := v.lateTag(l)
 			if late != nil {
 				wide += late.MinSize().Width
 			}
@@ -267,29 +247,30 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 				m := late.MinSize()
 				x = max(bandLeft, min(x, size.Width-wide))
 				kit.Put(late, fyne.NewPos(x, y+l.tall()-m.Height), m)
-				r.words = append(r.words, late)
+				out = append(out, late)
 				words := kit.Fit(kit.Span{Text: l.words, Size: look.TextSmall}, size.Width-x-m.Width)
 				put(words, look.TextSmall, false, look.ColorFaint, x+m.Width, y+l.tall()-m.Height+look.Space(0.25))
 			}
 		}
-		r.blockWords(l, base, width, put)
+		v.blockWords(l, base, width, put)
 		y += l.tall()
 	}
+	return out
 }
 
 // lateTag says by how much what a lane waits for is overdue; nil where it is not.
-func (r *bandRenderer) lateTag(l lane) *kit.Due {
+func (v *bandView) lateTag(l lane) *kit.Due {
 	if !l.late {
 		return nil
 	}
 	tag := kit.NewDue(look.TextSmall)
-	tag.Set("", l.by, r.v.band.now, r.v.units)
+	tag.Set("", l.by, v.band.now, v.units)
 	return tag
 }
 
 // blockWords names those stretches of a dough's day that have room for it, and its time
 // in the oven, however short, before what would stand in its place.
-func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(string, float32, bool, fyne.ThemeColorName, float32, float32)) {
+func (v *bandView) blockWords(l lane, base float32, width float64, put func(string, float32, bool, fyne.ThemeColorName, float32, float32)) {
 	var ovenFrom, ovenTo float64 // what the word of the oven takes
 	say := func(words string, x float64) {
 		put(words, look.TextSmall, false, look.ColorFaint, float32(x), base-17)
@@ -297,9 +278,9 @@ func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(
 	wide := func(words string) float64 {
 		return float64(fyne.MeasureText(words, look.TextSmall, fyne.TextStyle{}).Width)
 	}
-	if from, to := l.oven(); to.After(r.v.band.from) && from.Before(r.v.band.to) {
+	if from, to := l.oven(); to.After(v.band.from) && from.Before(v.band.to) {
 		words := lang.L("Bake")
-		x, x2 := max(bandLeft, r.v.band.x(from, width)), min(width, r.v.band.x(to, width))
+		x, x2 := max(bandLeft, v.band.x(from, width)), min(width, v.band.x(to, width))
 		ovenFrom = min(max(bandLeft, (x+x2-wide(words))/2), width-wide(words))
 		ovenTo = ovenFrom + wide(words) + 8
 		say(words, ovenFrom)
@@ -308,7 +289,7 @@ func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(
 		if bl.kind == plan.Turns || inOven(bl.kind) { // its ticks stand there, or its word
 			continue
 		}
-		x, x2 := max(bandLeft, r.v.band.x(bl.from, width)), min(width, r.v.band.x(bl.to, width))
+		x, x2 := max(bandLeft, v.band.x(bl.from, width)), min(width, v.band.x(bl.to, width))
 		if x < ovenTo && x+wide(bl.words)+8 > ovenFrom {
 			x = ovenTo
 		}

@@ -1,6 +1,7 @@
 package today
 
 import (
+	"errors"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -11,6 +12,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal"
+	"twinloaf/journal/backup"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
@@ -221,4 +223,48 @@ func (p *page) change(how func(plan.Plan, plan.Stand, time.Time) (plan.Plan, err
 	}) {
 		p.env.Say(title, true)
 	}
+}
+
+// neglected says that there was no backup for a week, and what to do; nil while there
+// is nothing to say.
+func (p *page) neglected() fyne.CanvasObject {
+	s := p.env.Journal.Backups().Status()
+	now := p.env.Now()
+	if !s.Neglected(now) {
+		return nil
+	}
+	data := map[string]any{"Day": p.env.Units().Day(s.Since().In(now.Location()), now), "Folder": s.Folder}
+	var words string
+	switch {
+	case errors.Is(s.Problem, backup.ErrGone):
+		words = lang.L("There has been no backup since {{.Day}}: plug in the disk of {{.Folder}}, or choose another folder.", data)
+	case errors.Is(s.Problem, backup.ErrNoRoom):
+		words = lang.L("There has been no backup since {{.Day}}: free some space on the disk of {{.Folder}}, or choose another folder.", data)
+	default:
+		words = lang.L("There has been no backup since {{.Day}}: {{.Folder}} does not take one; choose another folder.", data)
+	}
+	return kit.Stack(0.5, kit.NewText(kit.Span{Text: words, Color: look.ColorEmber}),
+		kit.NewLink(lang.L("See the backups"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) }))
+}
+
+// doors are the ways into an empty journal: two that are equal, and the demo to look around
+// in first.
+func (p *page) doors() fyne.CanvasObject {
+	return kit.Stack(6,
+		kit.Lead(kit.Span{Text: lang.L("Begin with what is on your bench; what you type is saved at once.")}),
+		kit.Doors(
+			kit.Door{
+				Title:  lang.L("A culture"),
+				Leads:  lang.L("From flour and water, or the one in your jar. Write down its feedings and how high it rises; Twinloaf follows its first weeks, and says when to feed it and when it should be ripe."),
+				Button: kit.PrimaryButton(lang.L("Begin a culture"), p.newCulture).WithKey("C"),
+			},
+			kit.Door{
+				Title:  lang.L("A bake"),
+				Leads:  lang.L("What went in, line by line, and how the loaf came out: weights, photos, a score. From then on you can find it, compare it, plan it again, and taste two loaves blind."),
+				Button: kit.PrimaryButton(lang.L("Write down a bake"), p.newBake).WithKey("N"),
+			}),
+		kit.Rule(),
+		kit.Stack(2,
+			kit.Body(lang.L("Or look around first: the demo is the journal of an invented cook, in a window of its own. It is gone when you close it, and your journal stays as it is. In a terminal, twinloaf\u00a0-demo opens it too.")),
+			kit.Row(0, kit.NewButton(lang.L("Open the demo"), p.openDemo).WithKey("D"))))
 }
