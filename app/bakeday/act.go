@@ -43,7 +43,7 @@ func (a actor) stand(id journal.ID, label func(s plan.Stand, what map[string]any
 		return "", false
 	}
 	title = a.env.Units().Say(s.Title)
-	ok = a.change(id, label(s, map[string]any{"What": title}), func(b *journal.Bake) error {
+	ok = pages.ChangeDay(a.env, id, label(s, map[string]any{"What": title}), func(b *journal.Bake) error {
 		day, _ := b.Day()
 		day, err := how(day, s, now)
 		if err == nil {
@@ -52,11 +52,6 @@ func (a actor) stand(id journal.ID, label func(s plan.Stand, what map[string]any
 		return err
 	})
 	return title, ok
-}
-
-// change alters the bake in one step of the history.
-func (a actor) change(id journal.ID, label string, how func(*journal.Bake) error) bool {
-	return pages.ChangeDay(a.env, id, label, how)
 }
 
 // press says that what is next begins, or is done, or that what runs is over. A levain that
@@ -108,7 +103,7 @@ func (a actor) later(id journal.ID) {
 
 // shift moves moments of the day, each with all that follows.
 func (a actor) shift(id journal.ID, label string, moves ...plan.Move) {
-	a.change(id, label, func(b *journal.Bake) error {
+	pages.ChangeDay(a.env, id, label, func(b *journal.Bake) error {
 		day, _ := b.Day()
 		for _, m := range moves {
 			var err error
@@ -127,7 +122,7 @@ func (a actor) note(id, step journal.ID, text string) bool {
 		return true
 	}
 	now, u := a.env.Now(), a.env.Units()
-	return a.change(id, lang.L("a note on the day"), func(b *journal.Bake) error {
+	return pages.ChangeDay(a.env, id, lang.L("a note on the day"), func(b *journal.Bake) error {
 		s := stepOr(b, step, now)
 		if s == nil {
 			return errNoStep
@@ -162,7 +157,7 @@ func (a actor) keep(id, step journal.ID, r reading) bool {
 		return true
 	}
 	now, u := a.env.Now(), a.env.Units()
-	return a.change(id, lang.L("a reading"), func(b *journal.Bake) error {
+	return pages.ChangeDay(a.env, id, lang.L("a reading"), func(b *journal.Bake) error {
 		s := stepOr(b, step, now)
 		if s == nil {
 			return errNoStep

@@ -21,12 +21,7 @@ import (
 func (f *planStage) show(b *journal.Bake) {
 	now := f.env.Now()
 	f.name.SetText(b.Name)
-	f.culture.SetChosen(0)
-	for i, c := range f.cultures {
-		if c.ID == b.Culture {
-			f.culture.SetChosen(i + 1)
-		}
-	}
+	f.culture.SetChosen(1 + slices.IndexFunc(f.cultures, func(c *journal.Culture) bool { return c.ID == b.Culture })) // 0 is none
 	f.when.SetTime(f.anchor.at)
 	f.showPlan(b, now)
 	f.editor.Show()

@@ -2,6 +2,7 @@ package bakeday
 
 import (
 	"context"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -65,28 +66,15 @@ func (s *scale) show() {
 	if len(all) > 0 && all[0].bake != s.f.bake.ID { // it is weighed for another: that one's page shows it
 		all = nil
 	}
-	if sameWeighings(all, s.shown) {
+	if slices.EqualFunc(all, s.shown, sameWeighing) {
 		return
 	}
 	s.shown = all
 	s.build()
 }
 
-func sameWeighings(a, b []weighing) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i].bake != b[i].bake || a[i].step != b[i].step || a[i].title != b[i].title || len(a[i].rows) != len(b[i].rows) {
-			return false
-		}
-		for k := range a[i].rows {
-			if a[i].rows[k] != b[i].rows[k] {
-				return false
-			}
-		}
-	}
-	return true
+func sameWeighing(a, b weighing) bool {
+	return a.bake == b.bake && a.step == b.step && a.title == b.title && slices.Equal(a.rows, b.rows)
 }
 
 // learnOf asks, once for each dough, what earlier doughs say about friction.

@@ -152,7 +152,7 @@ func rounded(g formula.Grams) float64 {
 
 // tick says that a line was weighed, or takes that back.
 func (a actor) tick(id, step journal.ID, key, name string) {
-	a.change(id, lang.L("{{.Name}}: weighed", map[string]any{"Name": name}), func(b *journal.Bake) error {
+	pages.ChangeDay(a.env, id, lang.L("{{.Name}}: weighed", map[string]any{"Name": name}), func(b *journal.Bake) error {
 		for i := range b.Steps {
 			if s := &b.Steps[i]; s.ID == step {
 				if at := slices.Index(s.Weighed, key); at >= 0 {

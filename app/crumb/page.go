@@ -63,7 +63,7 @@ func newMeasurePage(env *pages.Env, id journal.ID) (*measurePage, error) {
 
 // build puts the page together for the units that are in force.
 func (p *measurePage) build() {
-	p.setting = newSettingPanel(p.units, acts{nudge: p.nudge, length: p.setLength, scaleFrom: p.setScaleFrom, sheet: p.setSheet, flat: p.turnFlat, only: p.setOnly, large: p.setLarge})
+	p.setting = newSettingPanel(p)
 	p.figures = newFigurePanel(p.env.NewChart(lang.L("cell sizes"), chartSize, nil), p.setting.large,
 		kit.NewLink(lang.L("What these figures mean"), p.explain), kit.NewLink(lang.L("All crumb photos"), p.toAll))
 	side := newSideScroll(kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box))

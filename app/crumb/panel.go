@@ -131,33 +131,21 @@ type settingPanel struct {
 	large   *kit.QuantityField
 }
 
-// acts are what the panel asks the page to do.
-type acts struct {
-	nudge  func(steps int)
-	length func(mm float64)
-	only   func(crumbOnly bool)
-	large  func(from float64)
-	// scaleFrom says what the scale comes from, sheet how large the sheet is; flat goes
-	// to the straightened picture and back.
-	scaleFrom func(scaleSource)
-	sheet     func(wide, high float64)
-	flat      func()
-}
-
-func newSettingPanel(u measure.Units, a acts) *settingPanel {
+func newSettingPanel(page *measurePage) *settingPanel {
+	u := page.units
 	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small(lang.L("Halfway between wall and cell. Adjust with − and +; the effect is shown here."))}
 	p.length = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
 		Derived: lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
-		Keep:    func(v *float64) { a.length(kit.OrZero(v)) }})
+		Keep:    func(v *float64) { page.setLength(kit.OrZero(v)) }})
 	p.of = kit.NewSegments(lang.L("Scale"), []string{lang.L("the slice's width"), lang.L("a drawn line"), lang.L("four corners")}, 0,
-		func(i int) { a.scaleFrom(scaleSource(i)) })
-	p.sheet = newSheetPart(u, a)
-	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })
+		func(i int) { page.setScaleFrom(scaleSource(i)) })
+	p.sheet = newSheetPart(page)
+	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { page.setOnly(i == 1) })
 	p.large = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
-		Keep: func(v *float64) { a.large(kit.OrZero(v)) }})
+		Keep: func(v *float64) { page.setLarge(kit.OrZero(v)) }})
 	p.box = kit.Stack(2,
-		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("lower"), func() { a.nudge(-1) }).WithKey("−"), p.setting,
-			kit.QuietButton(lang.L("higher"), func() { a.nudge(1) }).WithKey("+")),
+		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("lower"), func() { page.nudge(-1) }).WithKey("−"), p.setting,
+			kit.QuietButton(lang.L("higher"), func() { page.nudge(1) }).WithKey("+")),
 		p.effect, p.length, p.of, p.sheet.box, p.goes)
 	return p
 }

@@ -38,7 +38,7 @@ type sheetPart struct {
 	other      bool        // a size of its own is being given
 }
 
-func newSheetPart(u measure.Units, a acts) *sheetPart {
+func newSheetPart(page *measurePage) *sheetPart {
 	p := &sheetPart{told: kit.Small("")}
 	p.of = kit.NewSegments(lang.L("They mark"), []string{lang.L("A4 paper"), lang.L("a bank card"), lang.L("a board")}, 0, func(i int) {
 		p.other = i == len(sheetSizes)
@@ -51,14 +51,14 @@ func newSheetPart(u measure.Units, a acts) *sheetPart {
 		if !p.sheet.LiesWide() {
 			size[0], size[1] = size[1], size[0]
 		}
-		a.sheet(size[0], size[1])
+		page.setSheet(size[0], size[1])
 	})
-	p.wide = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("First to second corner"), Measure: lengthMeasure(u),
-		Keep: func(v *float64) { a.sheet(kit.OrZero(v), p.sheet.HighMM) }})
-	p.high = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Second to third"), Measure: lengthMeasure(u),
-		Keep: func(v *float64) { a.sheet(p.sheet.WideMM, kit.OrZero(v)) }})
+	p.wide = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("First to second corner"), Measure: lengthMeasure(page.units),
+		Keep: func(v *float64) { page.setSheet(kit.OrZero(v), p.sheet.HighMM) }})
+	p.high = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Second to third"), Measure: lengthMeasure(page.units),
+		Keep: func(v *float64) { page.setSheet(p.sheet.WideMM, kit.OrZero(v)) }})
 	p.sides = kit.Columns(100, p.wide, p.high)
-	p.box = kit.Stack(2, p.of, p.sides, p.told, kit.QuietButton(lang.L("Straightened, or as taken"), a.flat).WithKey("V"),
+	p.box = kit.Stack(2, p.of, p.sides, p.told, kit.QuietButton(lang.L("Straightened, or as taken"), page.turnFlat).WithKey("V"),
 		kit.Small(lang.L("Best level with the cut face: where the slice lies 15 mm above the sheet and the camera is 40 cm away, lengths come out 4 % too long.")))
 	return p
 }
