@@ -213,11 +213,7 @@ func (w *window) show(v visit) {
 	w.here = v
 	bare, ok := v.page.(pages.Bare)
 	alone := ok && bare.Bare()
-	if alone {
-		w.side.Hide()
-	} else {
-		w.side.Show()
-	}
+	kit.SetVisible(w.side, !alone)
 	w.frame.SetInkOnly(alone)
 	w.frame.Unpoint()
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}

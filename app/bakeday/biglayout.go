@@ -3,6 +3,7 @@ package bakeday
 import (
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -88,8 +89,7 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		w := [...]float32{usualRoom: listWidth, narrowRoom: listWidthNarrow, wideRoom: listWidthWide, widestRoom: listWidthWide}[room]
 		width -= w + look.Space(6)
 		list.Show()
-		list.Move(fyne.NewPos(size.Width-margin-w, look.Space(7)))
-		list.Resize(fyne.NewSize(w, size.Height-look.Space(7)))
+		kit.Put(list, fyne.NewPos(size.Width-margin-w, look.Space(7)), fyne.NewSize(w, size.Height-look.Space(7)))
 	} else {
 		list.Hide()
 	}
@@ -97,15 +97,12 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	if room.narrow() {
 		under = whole
 	}
-	foot.Resize(fyne.NewSize(under, foot.Size().Height)) // its height follows from its width
-	high := foot.MinSize().Height
-	foot.Resize(fyne.NewSize(under, high))
+	high := kit.FitHeight(foot, under)
 	down := size.Height - look.Space(4) - high
 	foot.Move(fyne.NewPos(margin, down))
 	down -= look.Space(3)
 	if room == narrowRoom {
 		list.Resize(fyne.NewSize(list.Size().Width, max(0, down-look.Space(7))))
 	}
-	left.Move(fyne.NewPos(margin-ringRoom, look.Space(4)))
-	left.Resize(fyne.NewSize(width+2*ringRoom, max(0, down-look.Space(4))))
+	kit.Put(left, fyne.NewPos(margin-ringRoom, look.Space(4)), fyne.NewSize(width+2*ringRoom, max(0, down-look.Space(4))))
 }

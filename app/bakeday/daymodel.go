@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -74,10 +75,7 @@ type dayView struct {
 // viewDay says where a dough stands at now.
 func viewDay(b *journal.Bake, now time.Time, u measure.Units) dayView {
 	day, _ := b.Day()
-	v := dayView{Bake: b.Name, Next: -1}
-	if v.Bake == "" {
-		v.Bake = lang.L("A dough")
-	}
+	v := dayView{Bake: cmp.Or(b.Name, lang.L("A dough")), Next: -1}
 	stand, more := day.Stand(now)
 	v.Over = !more
 	planned := plan.Plan{Start: day.Start, Steps: day.Steps}.Timeline(time.Time{})

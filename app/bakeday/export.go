@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"cmp"
 	"io"
 	"time"
 
@@ -70,9 +71,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.En
 	}
 	for _, l := range f.Levains {
 		t := l.BuildTable(formula.WithCulture)
-		if t.Name == "" {
-			t.Name = lang.L("Levain")
-		}
+		t.Name = cmp.Or(t.Name, lang.L("Levain"))
 		s.Tables = append(s.Tables, t)
 	}
 	final := f.FinalDough(formula.WithCulture)

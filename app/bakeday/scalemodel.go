@@ -87,10 +87,7 @@ var goesIn = []formula.Role{formula.Water, formula.Culture, formula.Yeast, formu
 
 // weigh lists what is weighed in a step. water is how warm the water should be, if known.
 func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u measure.Units) weighing {
-	w := weighing{bake: b.ID, step: s.ID, title: b.Name, what: pages.StepTitle(plan.Kind(s.Kind), s.Name)}
-	if w.title == "" {
-		w.title = lang.L("A dough")
-	}
+	w := weighing{bake: b.ID, step: s.ID, title: cmp.Or(b.Name, lang.L("A dough")), what: pages.StepTitle(plan.Kind(s.Kind), s.Name)}
 	if plan.Kind(s.Kind) == plan.Levain {
 		water = nil // it is worked out for the dough
 	}

@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"cmp"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -59,14 +60,10 @@ type waterAdvice struct {
 // flour and levain are as warm as the room.
 func atKitchen(w journal.WaterPlan, kitchen *formula.Celsius, levain bool) (filled journal.WaterPlan, all bool) {
 	all = w.Room != nil && w.Flour != nil && (w.Levain != nil || !levain)
-	if w.Room == nil {
-		w.Room = kitchen
-	}
-	if w.Flour == nil {
-		w.Flour = w.Room
-	}
-	if w.Levain == nil && levain {
-		w.Levain = w.Room
+	w.Room = cmp.Or(w.Room, kitchen)
+	w.Flour = cmp.Or(w.Flour, w.Room)
+	if levain {
+		w.Levain = cmp.Or(w.Levain, w.Room)
 	}
 	return w, all
 }

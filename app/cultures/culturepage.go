@@ -153,7 +153,6 @@ func (p *culturePage) show(por *portrait) {
 	}
 	p.crumb.Show(pages.LookOf(por.life.Culture), func(r journal.Reader) ([]*journal.Bake, error) { return journal.Linked[journal.Bake](r, p.id) })
 	p.page.Release()
-	p.env.Retitle()
 }
 
 // use does something with the culture, unless it is one with mould or a tint, or one that has

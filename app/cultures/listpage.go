@@ -107,7 +107,6 @@ func (p *listPage) show(l *listing) {
 			lang.L("A culture is flour and water kept alive by feeding. Begin one today, or enter the one in your jar; its first weeks are followed with you."),
 			kit.PrimaryButton(lang.L("New culture"), p.begin).WithKey("N"),
 			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
-		p.env.Retitle()
 		return
 	}
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("New culture"), p.begin).WithKey("N"))
@@ -139,7 +138,6 @@ func (p *listPage) show(l *listing) {
 	} else {
 		p.page.SetBody(p.list)
 	}
-	p.env.Retitle()
 }
 
 // fewCultures have larger rows.

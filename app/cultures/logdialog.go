@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -146,11 +147,7 @@ func separatorWords() []string {
 
 // columnWords name the columns of a file by its headings, or by number.
 func columnWords(l templog.Layout) []string {
-	n := l.Columns
-	if n == 0 {
-		n = 8
-	}
-	out := make([]string, n)
+	out := make([]string, cmp.Or(l.Columns, 8))
 	for i := range out {
 		out[i] = lang.L("column {{.N}}", map[string]any{"N": i + 1})
 		if i < len(l.Heading) && strings.TrimSpace(l.Heading[i]) != "" {

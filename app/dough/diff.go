@@ -177,11 +177,7 @@ func stepDifferences(was, now []journal.Step, u measure.Units) []Difference {
 
 // stepWords says how long a step is planned, or took, and its turns.
 func stepWords(s journal.Step, u measure.Units) string {
-	length := s.Planned
-	if length == 0 {
-		length = s.Length()
-	}
-	words := u.Duration().Format(length.Minutes())
+	words := u.Duration().Format(cmp.Or(s.Planned, s.Length()).Minutes())
 	data := map[string]any{"Length": words, "N": s.Times, "Every": u.Duration().Format(s.Every.Minutes())}
 	switch {
 	case s.Times == 1:

@@ -53,10 +53,7 @@ func WriteRecipe(w io.Writer, name, notes string, s Side, u measure.Units) error
 		if st.Skipped {
 			continue
 		}
-		step := recipe.Step{Name: pages.StepTitle(plan.Kind(st.Kind), st.Name), Text: st.Advice, Length: st.Planned}
-		if step.Length == 0 {
-			step.Length = st.Length()
-		}
+		step := recipe.Step{Name: pages.StepTitle(plan.Kind(st.Kind), st.Name), Text: st.Advice, Length: cmp.Or(st.Planned, st.Length())}
 		r.Total += step.Length
 		r.Steps = append(r.Steps, step)
 	}

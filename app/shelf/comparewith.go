@@ -77,7 +77,6 @@ func (p *comparePick) show() {
 	p.page.SetFoot(kit.Small(lang.L("Click or Enter compares the two at once. For three or four, choose the others first, by the tick, Space, or Ctrl and a click, then press C.")))
 	p.page.SetBody(p.grid)
 	p.grid.Refresh()
-	p.env.Retitle()
 }
 
 // item is what a cell shows: why the bake stands where it does.

@@ -98,7 +98,6 @@ func (p *flourPage) load() {
 		p.state = read
 		p.show()
 		p.page.Release()
-		p.env.Retitle()
 	})
 }
 

@@ -84,7 +84,6 @@ func (p *yearPage) load() {
 		p.state = read
 		p.show()
 		p.page.Release()
-		p.env.Retitle()
 	})
 }
 
