@@ -76,6 +76,16 @@ func TestALogThatIsStoppedKeepsNothing(t *testing.T) {
 	}
 }
 
+// Of a log that is plain nothing is said, and what is not said takes no room.
+func TestOfAPlainLogNothingIsSaid(t *testing.T) {
+	b := pagestest.New(t)
+	s := showLog(b.Env, putCulture(b, &journal.Culture{Name: "Gorse"}), "cellar.csv", []byte("time,temperature °C\n2026-03-02T08:00:00Z,17.6\n"))
+	b.Wait()
+	if !s.able || s.notes.Visible() {
+		t.Errorf("able %v, it says %q", s.able, s.notes.String())
+	}
+}
+
 // The dialog shows what will be taken before it is, asks where the file does not settle
 // the order of day and month, and takes the log then.
 func TestTheSheetAsksForTheOrder(t *testing.T) {

@@ -134,6 +134,7 @@ func (s *logDialog) show(p templog.Preview, err error) {
 		}
 		s.fillRows(p)
 	}
+	kit.SetVisible(s.notes, s.notes.String() != "")
 	kit.SetEnabled(s.take, s.able)
 	s.sheet.Refresh()
 }
