@@ -39,12 +39,13 @@ func (w *window) foundFormulas(summaries []*journal.BakeSummary) []found {
 		}
 	}
 	var out []found
+	u, now := w.env.Units(), w.env.Now()
 	formulas, _ := journal.All[journal.Formula](w.env.Journal)
 	for _, f := range slices.Backward(formulas) {
 		a := found{group: findFormula, title: f.Name, under: lang.L("version {{.N}}", map[string]any{"N": f.Number}),
 			words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: pages.At(pages.Formula, f.ID)}
 		if c := latest[f.ID]; c != nil {
-			a.photo, a.right = c.Cover, lang.L("baked {{.Day}}", map[string]any{"Day": w.dayOf(c)})
+			a.photo, a.right = c.Cover, lang.L("baked {{.Day}}", map[string]any{"Day": u.Day(c.At.In(now.Location()), now)})
 		}
 		out = append(out, a)
 	}
@@ -79,8 +80,11 @@ func (w *window) foundBakes(summaries []*journal.BakeSummary) []found {
 		if c.Binned {
 			continue
 		}
-		a := found{group: findBake, title: c.Name, photo: c.Cover, loaf: pages.LoafTone(c), right: w.dayOf(c),
+		a := found{group: findBake, title: c.Name, photo: c.Cover, right: u.Day(c.At.In(now.Location()), now),
 			words: c.Name + " · " + u.Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: pages.At(pages.Bake, c.ID)}
+		if c.Cover == "" {
+			a.loaf = pages.LoafTone(c)
+		}
 		switch {
 		case c.State == journal.Planned:
 			a.group, a.under, a.right = findAhead, lang.L("planned"), u.When(c.At, now)
@@ -100,10 +104,4 @@ func (w *window) foundBakes(summaries []*journal.BakeSummary) []found {
 		}
 	}
 	return out
-}
-
-// dayOf says the day of a bake.
-func (w *window) dayOf(c *journal.BakeSummary) string {
-	now := w.env.Now()
-	return w.env.Units().Day(c.At.In(now.Location()), now)
 }

@@ -48,10 +48,12 @@ func otherWords() []string {
 // beginning: "bake" in "bakes", but no "day" in "Today".
 func withOtherWords(all []found) []found {
 	groups := otherWords()
+	for i, g := range groups {
+		groups[i] = strings.ToLower(g)
+	}
 	for i, f := range all {
 		low := " " + spaced.Replace(strings.ToLower(f.words))
 		for _, g := range groups {
-			g = strings.ToLower(g)
 			for word := range strings.SplitSeq(g, ", ") {
 				if strings.Contains(low, " "+word) {
 					all[i].also += " " + strings.ReplaceAll(g, ",", "")

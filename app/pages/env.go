@@ -89,9 +89,9 @@ func (e *Env) Units() measure.Units {
 	if err != nil {
 		return u
 	}
-	if own, chosen := words.Spoken(""), words.Spoken(s.Language); own != chosen {
+	if s.Language != "" && words.Spoken(s.Language) != words.Spoken("") {
 		// Another language than the computer's writes its numbers, hours and days its own way.
-		as := measure.LocaleUnits(chosen.Locale)
+		as := measure.LocaleUnits(words.Spoken(s.Language).Locale)
 		u.DecimalComma, u.TwelveHour, u.MonthFirst, u.DoughYield = as.DecimalComma, as.TwelveHour, as.MonthFirst, as.DoughYield
 	}
 	choose := func(face *bool, set, yes, no string) {
