@@ -49,7 +49,7 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 	p.costs = months(p.cost)
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
 	p.fed, p.baked = kit.Stack(1), kit.Stack(1)
-	p.paid = kit.Small(lang.L("What the flour cost: flour alone, by the bag bought last before each day."))
+	p.paid = kit.Small(lang.L("What the flour cost: flour alone, by the bag bought last before each day, or else the first."))
 	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), months(p.flour), p.costs), p.paid)
 	p.bare = kit.Empty(lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
 		kit.PrimaryButton(lang.L("Write down a bake"), func() { env.Go(pages.Route{Name: pages.Bake}) }).WithKey("N"),
@@ -190,7 +190,7 @@ func (p *yearPage) showSums(s wording) {
 	}
 	if y.priced {
 		add(lang.L("cost"), s.money(cost, y.currency), "", lang.L("price known for {{.P}}", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
-			lang.L("Each gram at the price of the bag bought last before its day. Flour without a price is left out."))
+			lang.L("Each gram at the price of the bag bought last before its day, or else the first. Flour without a price is left out."))
 	}
 	var rows []int
 	for _, day := range y.byDay {
