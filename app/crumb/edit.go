@@ -176,10 +176,6 @@ func (p *measurePage) setScaleFrom(of scaleSource) {
 	}
 }
 
-func (p *measurePage) setOnly(crumbOnly bool) {
-	p.write(lang.L("what the outline of a slice holds"), func(s *journal.Slice) { s.CrumbOnly = crumbOnly })
-}
-
 func (p *measurePage) setLarge(from float64) {
 	p.edit(lang.L("what counts as a large cell"), func(s *journal.Slice) { s.LargeFromMM = max(0, from) })
 }

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/limit"
@@ -140,7 +141,9 @@ func newSettingPanel(page *measurePage) *settingPanel {
 	p.of = kit.NewSegments(lang.L("Scale"), []string{lang.L("the slice's width"), lang.L("a drawn line"), lang.L("four corners")}, 0,
 		func(i int) { page.setScaleFrom(scaleSource(i)) })
 	p.sheet = newSheetPart(page)
-	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { page.setOnly(i == 1) })
+	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) {
+		page.write(lang.L("what the outline of a slice holds"), func(s *journal.Slice) { s.CrumbOnly = i == 1 })
+	})
 	p.large = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
 		Keep: func(v *float64) { page.setLarge(kit.OrZero(v)) }})
 	p.box = kit.Stack(2,
@@ -202,4 +205,14 @@ func largeFrom(s journal.Slice) float64 {
 		return s.LargeFromMM
 	}
 	return crumb.LargeFromMM
+}
+
+// showSizes shows a chart of cells' sizes at its least size. A sentence that stands for it
+// takes the room of one.
+func showSizes(chart *kit.ChartFrame, spec charts.Spec, least fyne.Size) {
+	if plot, ok := spec.(charts.Plot); ok && plot.Empty != "" {
+		least.Height = look.Space(16)
+	}
+	chart.SetLeast(least)
+	chart.SetSpec(spec)
 }

@@ -53,14 +53,11 @@ func (r *formulaRow) show(v row) {
 	r.baked.SetText(v.Baked)
 	r.scores.set(v.Scores)
 	r.score.SetText(v.Score)
-	words := ""
-	for i, s := range v.Flours {
-		if i > 0 {
-			words += ", "
-		}
-		words += s.Name + "\u00a0" + strings.ReplaceAll(s.Text, " ", "\u00a0")
+	var words []string
+	for _, s := range v.Flours {
+		words = append(words, s.Name+"\u00a0"+strings.ReplaceAll(s.Text, " ", "\u00a0"))
 	}
-	r.named.SetText(words)
+	r.named.SetText(strings.Join(words, ", "))
 	if len(v.Flours) == 0 {
 		kit.SetOnly(r.bar, nil)
 		return

@@ -88,7 +88,7 @@ func (v *PhotoView) SetPicture(img image.Image) {
 		v.view = WholePicture
 	}
 	v.arrange()
-	p := newPyramid()
+	p := &pyramid{done: make(chan struct{})}
 	v.making = p
 	p.build(v.main, img, func() {
 		if v.making == p {
@@ -290,8 +290,6 @@ type pyramid struct {
 // largestSide is the largest texture that every graphics card of the last ten years
 // takes.
 const largestSide = 8192
-
-func newPyramid() *pyramid { return &pyramid{done: make(chan struct{})} }
 
 // build works on a goroutine and tells ready on the main one.
 func (p *pyramid) build(main Main, img image.Image, ready func()) {

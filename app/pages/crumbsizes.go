@@ -36,7 +36,7 @@ func CrumbSizes(all []CrumbSeries, u measure.Units) charts.Spec {
 	}
 	x := charts.Axis{Title: lang.L("equivalent diameter, {{.Unit}}", map[string]any{"Unit": unit}),
 		Min: float64(lo), Max: float64(hi), Whole: true,
-		Format: func(v float64) string { return u.FormatNumber(edges[clampInt(int(math.Round(v)), len(edges)-1)], 2) }}
+		Format: func(v float64) string { return u.FormatNumber(edges[max(0, min(int(math.Round(v)), len(edges)-1))], 2) }}
 	count := charts.Panel{Title: lang.L("Cells of each size"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Percent, Include: []float64{0}}, Height: 1.1}
 	sums := charts.Panel{Title: lang.L("Cells up to each size"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Percent, Min: 0, Max: 1}}
 	if len(all) > 1 {
@@ -48,8 +48,6 @@ func CrumbSizes(all []CrumbSeries, u measure.Units) charts.Spec {
 	}
 	return charts.Plot{X: x, Panels: []charts.Panel{count, sums}}
 }
-
-func clampInt(i, most int) int { return max(0, min(most, i)) }
 
 func edgesOf(s crumb.Summary) []float64 {
 	var out []float64

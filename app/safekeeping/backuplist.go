@@ -2,7 +2,6 @@ package safekeeping
 
 import (
 	"context"
-	"errors"
 	"path/filepath"
 	"time"
 
@@ -113,14 +112,8 @@ func (b *backups) restore(one backup.Backup) {
 	kit.Confirm(b.env.Window, lang.L("Go back to {{.When}}?", map[string]any{"When": when}),
 		lang.L("The journal will be as it was then. As it is now, it is first set aside as a backup of its own in this list; nothing is lost."),
 		lang.L("Restore"), func() {
-			var err error
-			b.begin(lang.L("Checking the backup …"), func(ctx context.Context) { _, err = b.env.Journal.PrepareRestore(ctx, one) }, func() {
-				if err == nil {
-					b.goBack(when)
-				} else if !errors.Is(err, context.Canceled) {
-					b.env.Fail(err)
-				}
-			})
+			b.begin(lang.L("Checking the backup …"), func(ctx context.Context) error { _, err := b.env.Journal.PrepareRestore(ctx, one); return err },
+				func() { b.goBack(when) })
 		})
 }
 
@@ -179,9 +172,7 @@ func (b *backups) remove(one backup.Backup) {
 		lang.L("The backup of {{.When}} is deleted for good. The journal itself stays as it is.",
 			map[string]any{"When": b.env.Units().Moment(one.Made, b.env.Now())}),
 		lang.L("Delete"), func() {
-			var err error
-			b.begin(lang.L("Deleting the backup …"), func(ctx context.Context) { err = b.env.Journal.Backups().Delete(ctx, one) },
-				func() { b.env.Fail(err) })
+			b.begin(lang.L("Deleting the backup …"), func(ctx context.Context) error { return b.env.Journal.Backups().Delete(ctx, one) }, func() {})
 		})
 }
 
@@ -200,12 +191,7 @@ func (b *backups) sweeping() fyne.CanvasObject {
 
 func (b *backups) sweep() {
 	var gone journal.Unneeded
-	var err error
-	b.begin(lang.L("Deleting pictures …"), func(ctx context.Context) { gone, err = b.env.Journal.SweepOriginals(ctx) }, func() {
-		if err != nil && !errors.Is(err, context.Canceled) {
-			b.env.Fail(err)
-			return
-		}
+	b.begin(lang.L("Deleting pictures …"), func(ctx context.Context) (err error) { gone, err = b.env.Journal.SweepOriginals(ctx); return err }, func() {
 		b.env.Say(lang.N("{{.N}} pictures deleted, {{.Size}} freed.", gone.Pictures,
 			map[string]any{"N": gone.Pictures, "Size": size(b.env.Units(), gone.Bytes)}), false)
 	})

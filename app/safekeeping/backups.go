@@ -2,7 +2,6 @@ package safekeeping
 
 import (
 	"context"
-	"errors"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -156,26 +155,23 @@ func (b *backups) use(dir string) {
 
 // now makes a backup.
 func (b *backups) now() {
-	var err error
-	b.begin(lang.L("Backing up …"), func(ctx context.Context) { _, err = b.env.Journal.BackUp(ctx, backup.Asked) }, func() {
-		if err == nil {
-			b.env.Say(lang.L("The journal is backed up."), false)
-		} else if !errors.Is(err, context.Canceled) {
-			b.env.Fail(err)
-		}
-	})
+	b.begin(lang.L("Backing up …"), func(ctx context.Context) error { _, err := b.env.Journal.BackUp(ctx, backup.Asked); return err },
+		func() { b.env.Say(lang.L("The journal is backed up."), false) })
 }
 
-// begin does something that takes its time, and can be stopped.
-func (b *backups) begin(words string, work func(context.Context), done func()) {
+// begin does something that takes its time, and can be stopped: neither what went wrong nor that it
+// is done is told then.
+func (b *backups) begin(words string, work func(context.Context) error, done func()) {
 	if b.busy != "" {
 		return
 	}
 	b.busy, b.bar = words, kit.NewProgress(words, b.halt)
 	b.bar.Working("")
-	b.cancel = b.env.Run(work, func() {
+	b.cancel = pages.Try(b.env, work, func(err error) {
 		b.busy, b.cancel = "", nil
-		done()
+		if !b.env.Failed(err) {
+			done()
+		}
 		b.read()
 	})
 	b.build()

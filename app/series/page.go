@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image"
 	"slices"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -175,7 +176,7 @@ func (p *seriesPage) readNames() {
 // sync fills the page from what is known.
 func (p *seriesPage) sync() {
 	u := p.env.Units()
-	p.page.SetEyebrow(lang.L("{{.What}} · row of pictures “{{.Name}}”", map[string]any{"What": joinNames(p.names), "Name": p.rec.Name}))
+	p.page.SetEyebrow(lang.L("{{.What}} · row of pictures “{{.Name}}”", map[string]any{"What": strings.Join(p.names, " · "), "Name": p.rec.Name}))
 	p.page.SetHeading(p.heading(u))
 	p.page.SetActions(nil, p.actions()...)
 	n := len(p.now.frames)
@@ -193,17 +194,6 @@ func (p *seriesPage) sync() {
 	p.side.sync(u)
 	p.page.Refresh()
 	p.showPicture()
-}
-
-func joinNames(names []string) string {
-	out := ""
-	for i, n := range names {
-		if i > 0 {
-			out += " · "
-		}
-		out += n
-	}
-	return out
 }
 
 func (p *seriesPage) heading(u measure.Units) string {

@@ -27,8 +27,6 @@ type sealedSection struct {
 	locked  bool // the key is on the helper's paper
 }
 
-func newSealedPart(p *tastingPage) *sealedSection { return &sealedSection{p: p} }
-
 func (v *sealedSection) left() {}
 
 func (v *sealedSection) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }

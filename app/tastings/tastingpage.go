@@ -131,9 +131,9 @@ func (p *tastingPage) stateOf(t *journal.Tasting) section {
 	case t.IsOpen():
 		return newVerdictPart(p)
 	case t.IsClosed():
-		return newClosedPart(p)
+		return &closedSection{p: p}
 	case t.IsSealed():
-		return newSealedPart(p)
+		return &sealedSection{p: p}
 	}
 	return newPlanPart(p)
 }
@@ -149,8 +149,6 @@ func (p *tastingPage) bin() {
 // closedSection shows a tasting that was ended without being opened: its paper was
 // lost. It tells no loaf, for nobody knows.
 type closedSection struct{ p *tastingPage }
-
-func newClosedPart(p *tastingPage) *closedSection { return &closedSection{p: p} }
 
 func (v *closedSection) left()                                       {}
 func (v *closedSection) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
