@@ -13,12 +13,9 @@ import (
 // tell. The name of a culture tells nothing: in its place the flours are read
 // that it is fed with.
 func Allergens(r Reader, b *Bake) (formula.AllergenReport, error) {
-	cultures, err := All[Culture](r)
+	cultures, err := everyCulture(r)
 	if err != nil {
 		return formula.AllergenReport{}, fmt.Errorf("reading the allergens of bake %s: %w", b.ID, err)
-	}
-	if own, err := Get[Culture](r, b.Culture); err == nil && own.InBin() { // it was in the dough all the same
-		cultures = append(cultures, own)
 	}
 	d := b.Dough()
 	read := func(lines []formula.Ingredient) {

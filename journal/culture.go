@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"time"
 
@@ -62,6 +64,37 @@ func (b *Bake) CultureOf(all []*Culture, name string) *Culture {
 		return own
 	}
 	return named
+}
+
+// CulturesIn gives the cultures that are in the dough of a bake: its own first, and those that
+// lines of it are of, the bin among them.
+func CulturesIn(r Reader, b *Bake) ([]*Culture, error) {
+	all, err := everyCulture(r)
+	if b.Culture != "" && err == nil {
+		if _, own := Get[Culture](r, b.Culture); !errors.Is(own, ErrNotFound) {
+			err = own // what cannot be read is passed over in a list, and must not be here
+		}
+	}
+	if err != nil {
+		return nil, fmt.Errorf("reading the cultures in bake %s: %w", b.ID, err)
+	}
+	out := []*Culture{b.CultureOf(all, "")}
+	for _, in := range b.everyLine() {
+		if c := b.CultureOf(all, in.Name); in.Role == formula.Culture && !slices.Contains(out, c) {
+			out = append(out, c)
+		}
+	}
+	return slices.DeleteFunc(out, func(c *Culture) bool { return c == nil }), nil
+}
+
+// everyCulture reads every culture, those in the bin last: they were in doughs all the same.
+func everyCulture(r Reader) ([]*Culture, error) {
+	kept, err := All[Culture](r)
+	if err != nil {
+		return nil, err
+	}
+	binned, err := Bin[Culture](r)
+	return append(kept, binned...), err
 }
 
 // A Home is where a culture lives.

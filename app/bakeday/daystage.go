@@ -208,14 +208,11 @@ func (f *dayStage) showKitchen() error {
 // askBarred looks, away from the main goroutine, whether something may be made of the
 // dough's culture.
 func (f *dayStage) askBarred() {
-	id, now := f.bake.Culture, f.env.Now()
+	bake, id, now := f.bake, f.bake.Culture, f.env.Now()
 	if id != f.ofBarred {
 		f.ofBarred, f.barred = id, nil
 	}
-	if id == "" {
-		return
-	}
-	pages.Try(f.env, func(ctx context.Context) error { return histories.Barred(f.env.Journal.Until(ctx), id, now) }, func(why error) {
+	pages.Try(f.env, func(ctx context.Context) error { return histories.BarredDough(f.env.Journal.Until(ctx), bake, now) }, func(why error) {
 		if id == f.ofBarred {
 			f.barred = why
 			f.show()

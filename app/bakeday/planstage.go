@@ -260,7 +260,7 @@ func (f *planStage) start() {
 	if f.env.Failed(err) {
 		return
 	}
-	if f.env.Failed(histories.Barred(f.env.Journal, b.Culture, now)) {
+	if f.env.Failed(histories.BarredDough(f.env.Journal, b, now)) {
 		return
 	}
 	if err := plan.Check(journal.PlanSteps(b.Steps)); err != nil {

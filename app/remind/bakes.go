@@ -41,7 +41,7 @@ func (s Bakes) Due(now time.Time) ([]Reminder, error) {
 			continue
 		}
 		r.Instead = func() string {
-			if why := histories.Barred(s.Journal, b.Culture, now); why != nil {
+			if why := histories.BarredDough(s.Journal, b, now); why != nil {
 				return s.Units().ErrorText(why) // whatever is due, the dough is not to be gone on with
 			}
 			return ""

@@ -77,22 +77,37 @@ func (l *CultureHistory) Barred(now time.Time) error {
 	return nil
 }
 
-// BarredLoaf gives the reason why a loaf is not to be eaten: the culture that raised it
-// was to be thrown away when it was baked, or within the days after in which mould may
-// have been there unseen.
-func BarredLoaf(r journal.Reader, b *journal.Bake) error {
-	if b.Culture == "" {
-		return nil
-	}
-	l, err := read(r, b.Culture)
-	if errors.Is(err, journal.ErrNotFound) {
-		return nil
-	}
+// BarredDough gives the reason why a bake is not to be gone on with: a culture in its dough
+// is to be thrown away.
+func BarredDough(r journal.Reader, b *journal.Bake, now time.Time) error {
+	cultures, err := journal.CulturesIn(r, b)
 	if err != nil {
 		return err
 	}
-	if l.At(longAfter).TaintedAt(b.At) {
-		return barred(l)
+	for _, c := range cultures {
+		if err := Barred(r, c.ID, now); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// BarredLoaf gives the reason why a loaf is not to be eaten: a culture in its dough
+// was to be thrown away when it was baked, or within the days after in which mould may
+// have been there unseen.
+func BarredLoaf(r journal.Reader, b *journal.Bake) error {
+	cultures, err := journal.CulturesIn(r, b)
+	if err != nil {
+		return err
+	}
+	for _, c := range cultures {
+		l, err := read(r, c.ID)
+		if err != nil {
+			return err
+		}
+		if l.At(longAfter).TaintedAt(b.At) {
+			return barred(l)
+		}
 	}
 	return nil
 }

@@ -369,6 +369,7 @@ func TestACondemnedCultureIsBarred(t *testing.T) {
 	child := &journal.Culture{Name: "Broom", Born: hours(24 * 9)}
 	old := &journal.Culture{Name: "Heath", Born: hours(24 * 2)}
 	before, after := &journal.Bake{At: hours(24 * 3)}, &journal.Bake{At: hours(24 * 9)}
+	line := &journal.Bake{At: hours(24 * 9), Levains: []journal.LevainBuild{{Lines: []journal.Ingredient{{Name: "gorse", Role: formula.Culture, Grams: 20}}}}}
 	clock := hours(24 * 12)
 	j, err := journal.Open(context.Background(), t.TempDir(), journal.Options{Clock: func() time.Time { return clock }})
 	if err != nil {
@@ -408,6 +409,9 @@ func TestACondemnedCultureIsBarred(t *testing.T) {
 			{histories.Barred(j, old.ID, clock), false, "what was split off a week before"},
 			{histories.Barred(j, "", clock), false, "no culture"},
 			{histories.BarredLoaf(j, after), want, "a loaf of the day before"},
+			{histories.BarredLoaf(j, line), want, "a loaf that names no culture, with a line of it"},
+			{histories.BarredDough(j, line, clock), want, "a dough that names no culture, with a line of it"},
+			{histories.BarredDough(j, &journal.Bake{}, clock), false, "a dough without a culture"},
 			{histories.BarredLoaf(j, before), false, "a loaf of a week before"},
 			{histories.BarredLoaves(j, before.ID, after.ID), want, "a tasting of the two"},
 			{histories.BarredLoaves(j, before.ID, "gone"), false, "a tasting of the one and a bake that is gone"},
