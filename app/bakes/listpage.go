@@ -236,7 +236,7 @@ func (p *listPage) showNone() {
 	p.none.Objects = nil
 	if len(p.shown.past) == 0 && p.shown.all > 0 {
 		p.none.Objects = []fyne.CanvasObject{kit.Stack(3,
-			kit.Faint(lang.L("None of the {{.N}} bakes is like that.", map[string]any{"N": p.shown.all})),
+			kit.Faint(lang.N("None of the {{.N}} bakes is like that.", p.shown.all, map[string]any{"N": p.shown.all})),
 			kit.Row(0, kit.NewLink(lang.L("Show them all"), func() {
 				p.filter = filter{}
 				p.find.SetText("")

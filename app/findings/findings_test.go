@@ -351,3 +351,13 @@ func TestNoPIsWrittenAsOneThatTells(t *testing.T) {
 		}
 	}
 }
+
+// One kind is told as one.
+func TestHeldWordsOfOneKind(t *testing.T) {
+	u := pagestest.New(t).Env.Units()
+	for strata, want := range map[int]string{1: "(one culture)", 3: "(3 cultures)"} {
+		if got := heldWords(finding.Held{Name: alikeInCulture, Strata: strata}, u); !strings.Contains(got, want) {
+			t.Errorf("%q, want %q in it", got, want)
+		}
+	}
+}

@@ -71,11 +71,11 @@ func heldWords(h finding.Held, u measure.Units) string {
 	words := ""
 	switch h.Name {
 	case alikeInBoth:
-		words = lang.L("Only bakes of the same flour and the same culture are set beside one another ({{.Kinds}} kinds of bakes).", data)
+		words = lang.N("Only bakes of the same flour and the same culture are set beside one another ({{.Kinds}} kinds of bakes).", h.Strata, data)
 	case alikeInFlour:
-		words = lang.L("Only bakes of the same flour are set beside one another ({{.Kinds}} flours).", data)
+		words = lang.N("Only bakes of the same flour are set beside one another ({{.Kinds}} flours).", h.Strata, data)
 	case alikeInCulture:
-		words = lang.L("Only bakes of the same culture are set beside one another ({{.Kinds}} cultures).", data)
+		words = lang.N("Only bakes of the same culture are set beside one another ({{.Kinds}} cultures).", h.Strata, data)
 	default:
 		return ""
 	}
@@ -105,5 +105,5 @@ func lookedAt(a answer, u measure.Units) string {
 	if a.survey.Told() == 0 {
 		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; none of them stands out from chance.", data)
 	}
-	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; {{.Told}} are shown, of which up to one in twenty may be false.", data)
+	return lang.N("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; {{.Told}} are shown, of which up to one in twenty may be false.", a.survey.Told(), data)
 }

@@ -122,7 +122,7 @@ func takes(plan blind.Plan, u measure.Units) string {
 	if len(plan.Tasters) > 0 {
 		return lang.L("The tasting is planned with it. {{.N}} answers or more show a difference that is noticed half of the time at least eight times in ten; it is planned for {{.Who}} who tasted last, {{.Rounds}} rounds each.", data)
 	}
-	return lang.L("The tasting is planned with it. {{.N}} answers or more show a difference that is noticed half of the time at least eight times in ten: add as many tasters and rounds.", data)
+	return lang.L("The tasting is planned with it. {{.N}} answers or more show a difference that is noticed half of the time at least eight times in ten: add tasters and rounds until there are so many.", data)
 }
 
 // lastTasters are those who tasted last.

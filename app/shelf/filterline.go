@@ -64,7 +64,7 @@ func (l *filterLine) flip() {
 func (l *filterLine) show() {
 	p, s := l.p, l.p.speaker()
 	seen, all := s.count(len(p.rows)), s.count(p.record.Len())
-	l.count.SetText(lang.L("{{.Seen}} of {{.All}} bakes", map[string]any{"Seen": seen, "All": all}))
+	l.count.SetText(lang.N("{{.Seen}} of {{.All}} bakes", p.record.Len(), map[string]any{"Seen": seen, "All": all}))
 	if p.state.Filter.Empty() {
 		l.count.SetText(lang.L("all bakes"))
 	}

@@ -138,7 +138,7 @@ func (p *flourPage) showSums(s wording) {
 		}
 		r := kit.NewReadout(past.Titled(d.Name), true)
 		r.Set(d.Measure.Format(v), d.Measure.Unit, lang.L("median of {{.N}}", map[string]any{"N": s.count(n)}),
-			lang.L("The middle value of the {{.N}} bakes with this flour that have it.", map[string]any{"N": s.count(n)}))
+			lang.N("The middle value of the {{.N}} bakes with this flour that have it.", n, map[string]any{"N": s.count(n)}))
 		p.sums.Add(r)
 	}
 	p.sums.Refresh()

@@ -68,7 +68,7 @@ func figuresOf(in verdict.Input, v verdict.Verdict, u measure.Units) []string {
 		words = append(words, lang.L("{{.N}} or more right answers would have shown a difference.", map[string]any{"N": v.Critical}))
 	}
 	if plan.Method == blind.Scaling {
-		words = append(words, lang.L("Exact signed-rank test of each line, with Holm's correction over {{.N}} lines.", map[string]any{"N": len(plan.Attributes)}))
+		words = append(words, lang.N("Exact signed-rank test of each line, with Holm's correction over {{.N}} lines.", len(plan.Attributes), map[string]any{"N": len(plan.Attributes)}))
 	}
 	return append(words, u.SayAll(v.Details)...)
 }
