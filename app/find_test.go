@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -56,6 +57,20 @@ func TestWhatIsCalledOtherwiseIsFound(t *testing.T) {
 		if !strings.Contains("\n"+strings.Join(got, "\n")+"\n", "\n"+want+"\n") {
 			t.Errorf("%q does not find %q, but %q", text, want, got)
 		}
+	}
+}
+
+// A bake that was begun in another time zone is found by the day that it was here.
+func TestABakeFromElsewhereIsFoundByItsDayHere(t *testing.T) {
+	w := newWindow(t)
+	at := time.Date(2026, 1, 31, 23, 0, 0, 0, w.env.Now().Location()).In(time.FixedZone("", 13*3600))
+	if err := w.env.Journal.Do("begin", func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Bake{Name: "Ferry loaf", At: at, State: journal.Finished})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if found := search(w.everything(), "Ferry loaf January"); len(found) == 0 {
+		t.Error("a bake of 31 January is not found by its month")
 	}
 }
 

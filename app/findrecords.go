@@ -81,7 +81,7 @@ func (w *window) foundBakes(summaries []*journal.BakeSummary) []found {
 			continue
 		}
 		a := found{group: findBake, title: c.Name, photo: c.Cover, right: u.Day(c.At.In(now.Location()), now),
-			words: c.Name + " · " + u.Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: pages.At(pages.Bake, c.ID)}
+			words: c.Name + " · " + u.Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At.In(now.Location()), As: say.Date}})), place: pages.At(pages.Bake, c.ID)}
 		if c.Cover == "" {
 			a.loaf = pages.LoafTone(c)
 		}
