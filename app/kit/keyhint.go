@@ -54,26 +54,30 @@ func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(color.Transparent)
 	box.CornerRadius, box.StrokeWidth = 4, 1
 	key := NewLine(Span{Size: h.size, Bold: true, Color: look.ColorFaint})
-	word := NewLine(Span{Text: h.word, Size: h.size, Color: look.ColorFaint})
+	says := Span{Text: h.word, Size: h.size, Color: look.ColorFaint}
+	word, line := NewText(says), says.Extent()
 	boxSize := func() fyne.Size {
 		high := look.Space(5) + 2*(h.size-look.TextSmall)
 		return fyne.NewSize(max(high, key.MinSize().Width+look.Space(3)), high)
 	}
 	d := &Drawing{Of: h, Things: []fyne.CanvasObject{box, key, word}}
+	// The first line of the words is in the middle of the box.
+	from := func() float32 { return (boxSize().Height - line.Height) / 2 }
 	d.Least = func() fyne.Size {
 		s := boxSize()
 		if h.word != "" {
-			s.Width += look.Space(1) + word.MinSize().Width
+			s.Width += look.Space(1) + line.Width
+			s.Height = max(s.Height, from()+word.MinSize().Height)
 		}
 		return s
 	}
 	d.Lay = func(size fyne.Size) {
-		b := boxSize()
-		mid := size.Height / 2
-		Put(box, fyne.NewPos(0, mid-b.Height/2), b)
-		k, w := key.MinSize(), word.MinSize()
-		Put(key, fyne.NewPos((b.Width-k.Width)/2, mid-k.Height/2), k)
-		Put(word, fyne.NewPos(b.Width+look.Space(1), mid-w.Height/2), w)
+		b, k := boxSize(), key.MinSize()
+		high := max(b.Height, from()+FitHeight(word, size.Width-b.Width-look.Space(1)))
+		y := (size.Height - high) / 2
+		Put(box, fyne.NewPos(0, y), b)
+		Put(key, fyne.NewPos((b.Width-k.Width)/2, y+(b.Height-k.Height)/2), k)
+		word.Move(fyne.NewPos(b.Width+look.Space(1), y+from()))
 	}
 	d.Paint = func() {
 		box.FillColor, box.StrokeColor = theme.Color(look.ColorRaised), theme.Color(look.ColorEdge)
@@ -106,19 +110,18 @@ func KeyList(groups ...KeyGroup) fyne.CanvasObject {
 	return list
 }
 
-// keyColumns sets things down one column after another, each as wide as the widest in it. It
-// remembers its width, from which its height follows.
+// keyColumns sets keys down one column after another, each as wide as the widest in it; where not even
+// one has room, its words go on to more lines. It remembers its width, from which its height follows.
 type keyColumns struct{ width float32 }
 
 func (l *keyColumns) MinSize(keys []fyne.CanvasObject) fyne.Size {
-	one, _ := l.run(keys, len(keys), nil)
 	_, high := l.run(keys, l.rows(keys), nil)
-	return fyne.NewSize(one, high)
+	return fyne.NewSize(look.Space(40), high)
 }
 
 func (l *keyColumns) Layout(keys []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
-	l.run(keys, l.rows(keys), func(o fyne.CanvasObject, at fyne.Position) { Put(o, at, o.MinSize()) })
+	l.run(keys, l.rows(keys), func(o fyne.CanvasObject, at fyne.Position) { o.Move(at) })
 }
 
 // rows is how few stand in a column where all of them have room.
@@ -133,21 +136,21 @@ func (l *keyColumns) rows(keys []fyne.CanvasObject) int {
 
 // run walks columns of so many rows and gives the room they need; place may be nil.
 func (l *keyColumns) run(keys []fyne.CanvasObject, rows int, place func(fyne.CanvasObject, fyne.Position)) (wide, high float32) {
-	x := float32(0)
+	x, y := float32(0), float32(0)
 	for i, o := range keys {
-		m := o.MinSize()
-		y := float32(0)
-		if i%rows == 0 {
-			if i > 0 {
-				x = wide + look.Space(6)
-			}
-		} else {
-			y = float32(i%rows) * (m.Height + look.Space(1.5))
+		if i%rows == 0 && i > 0 {
+			x, y = wide+look.Space(6), 0
 		}
+		w := o.MinSize().Width
+		if rows == len(keys) && l.width > 0 {
+			w = min(w, l.width)
+		}
+		h := FitHeight(o, w)
 		if place != nil {
 			place(o, fyne.NewPos(x, y))
 		}
-		wide, high = max(wide, x+m.Width), max(high, y+m.Height)
+		wide, high = max(wide, x+w), max(high, y+h)
+		y += h + look.Space(1.5)
 	}
 	return wide, high
 }

@@ -352,6 +352,17 @@ func TestKeysInColumns(t *testing.T) {
 	}
 }
 
+// What a key does is told whole where it needs more than a line, and no other key stands in it.
+func TestLongWordsOfAKeyGoOn(t *testing.T) {
+	list := kit.KeyList(kit.KeyGroup{Name: "On this page", Keys: []kit.Key{
+		{Name: "F", Doc: "feed the culture at the keyboard's place, or else the hungriest"}, {Name: "N", Doc: "new culture"}}})
+	list.Resize(fyne.NewSize(300, 400))
+	long, next := hintsIn(list)[0], hintsIn(list)[1]
+	if long.Size().Width > 300 || long.Size().Height < 40 || next.Position().Y < long.Position().Y+long.Size().Height {
+		t.Errorf("of 300 points it takes %v, and the next is at %v", long.Size(), next.Position())
+	}
+}
+
 func hintsIn(o fyne.CanvasObject) []*kit.KeyHint {
 	switch o := o.(type) {
 	case *kit.KeyHint:
