@@ -84,7 +84,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 func (p *page) cultureList() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("Cultures")))
 	if len(p.state.cultures) == 0 {
-		column.Add(kit.Faint(lang.L("No culture yet.")))
+		column.Add(kit.Faint(lang.L("No living culture")))
 		column.Add(kit.NewLink(lang.L("Begin a culture"), p.newCulture))
 		return column
 	}
@@ -144,7 +144,7 @@ func (p *page) lately() fyne.CanvasObject {
 		tile.Set(kit.PhotoItem{Key: last.Cover})
 		column.Add(kit.Grown(0.62, 150, 360, tile))
 	}
-	words := lang.L("not tasted yet")
+	words := lang.L("not scored yet")
 	if last.Score() > 0 {
 		words = lang.L("{{.N}} of 9", map[string]any{"N": last.Score()})
 	}

@@ -2,6 +2,7 @@ package today
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"slices"
 	"strings"
@@ -342,5 +343,20 @@ func TestTheWeekAhead(t *testing.T) {
 	}
 	if want := []string{"A dough Mix", "Now Ready", "Which? tasting", "Then Mix", "Can they be told apart? tasting"}; !slices.Equal(got, want) {
 		t.Errorf("the week ahead is %q, want %q", got, want)
+	}
+}
+
+// What was tasted blind and has no score of the baker's is not scored, rather than not tasted; and
+// where every culture is retired it is not said that there was never one.
+func TestWhatIsMissingIsNamed(t *testing.T) {
+	b := pagestest.New(t)
+	b.Put(func(tx *journal.Tx) error {
+		return errors.Join(
+			journal.Put(tx, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(-1, 0, 0), Ended: b.Clock.AddDate(0, 0, -1)}),
+			journal.Put(tx, &journal.Bake{Name: "Deck rye", At: b.Clock.AddDate(0, 0, -1), State: journal.Finished, Ingredients: []journal.Ingredient{{Role: formula.Flour, Name: "Rye", Grams: 500}}}))
+	})
+	shown(t, b)
+	if words := b.Texts(); !strings.Contains(words, "not scored yet") || !strings.Contains(words, "No living culture") {
+		t.Errorf("it says %s", words)
 	}
 }

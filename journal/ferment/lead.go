@@ -57,7 +57,7 @@ func (g Guide) unreadLead() Lead {
 		return Lead{State: say.Of("Not read yet"), Why: say.Of("Mark the level after each feeding and read the height a few hours later."), Next: say.Of("Many cultures stir on day 2 or 3, some only after a week.")}
 	}
 	return Lead{State: say.Of("Not read lately"), Why: say.Of("Its height was last read {{.N}} days ago, and nothing can be said of how it is now.", say.With{"N": g.Unread}),
-		Next: say.Of("Look for mould, pink or orange first. Then feed it and read the height a few hours later.")}
+		Next: say.Of("Look for mould, pink or orange first. Then read the height a few hours after a feeding.")}
 }
 
 func (g Guide) youngLead(r Readiness, th Thresholds) Lead {
