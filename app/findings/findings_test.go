@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/formula"
@@ -355,6 +356,9 @@ func TestNoPIsWrittenAsOneThatTells(t *testing.T) {
 // One kind is told as one.
 func TestHeldWordsOfOneKind(t *testing.T) {
 	u := pagestest.New(t).Env.Units()
+	if err := words.Speak("en"); err != nil { // with its plurals
+		t.Fatal(err)
+	}
 	for strata, want := range map[int]string{1: "(one culture)", 3: "(3 cultures)"} {
 		if got := heldWords(finding.Held{Name: alikeInCulture, Strata: strata}, u); !strings.Contains(got, want) {
 			t.Errorf("%q, want %q in it", got, want)
