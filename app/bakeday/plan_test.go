@@ -36,6 +36,36 @@ func planned(t testing.TB) (*pagestest.Bench, *planStage, journal.ID) {
 	return b, f, bake.ID
 }
 
+// A time that is undone, and what was said of the plan that it gave, stand in no field any more.
+func TestATimeOfAPlanThatIsUndone(t *testing.T) {
+	b, f, _ := planned(t)
+	if err := b.Journal.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	b.Clock = b.Clock.Add(time.Minute) // else it is one step with the first plan
+	when, words, rows := f.when.Text(), f.saying.String(), b.Texts()
+	b.Type(f.when, "5 Mar 20:00")
+	b.Leave()
+	b.Wait()
+	if f.when.Text() == when || f.saying.String() == words {
+		t.Fatalf("at %s it says %q", f.when.Text(), f.saying.String())
+	}
+	if label, err := b.Journal.Undo(); err != nil || label != "the plan" {
+		t.Fatal(label, err)
+	}
+	b.Wait()
+	if f.when.Text() != when || f.saying.String() != words || b.Texts() != rows {
+		t.Errorf("undone, it is at %s and says %q, and before at %s, %q", f.when.Text(), f.saying.String(), when, words)
+	}
+	if _, err := b.Journal.Redo(); err != nil {
+		t.Fatal(err)
+	}
+	b.Wait()
+	if !strings.Contains(f.when.Text(), "20:00") {
+		t.Errorf("made again, it is at %s", f.when.Text())
+	}
+}
+
 // A plan made with a culture that was found to be bad since says so, and does not begin.
 func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 	b, f, id := planned(t)

@@ -20,6 +20,7 @@ import (
 // show shows the bake as it is in the journal.
 func (f *planStage) show(b *journal.Bake) {
 	now := f.env.Now()
+	f.follow(b)
 	f.name.SetText(b.Name)
 	f.culture.SetChosen(1 + slices.IndexFunc(f.cultures, func(c *journal.Culture) bool { return c.ID == b.Culture })) // 0 is none
 	f.when.SetTime(f.anchor.at)
@@ -40,6 +41,25 @@ func (f *planStage) show(b *journal.Bake) {
 	f.showApart(b)
 	if f.knows && !f.levain.busy {
 		f.rest.Show()
+	}
+}
+
+// follow lets go of what was said of the last plan, and of when that was asked for, where the
+// bake has another: it was undone, or made again.
+func (f *planStage) follow(b *journal.Bake) {
+	begins, other := map[journal.ID]time.Time{}, false
+	for _, s := range b.Steps {
+		was, known := f.starts[s.ID]
+		other = other || known && !was.Equal(s.PlannedAt)
+		begins[s.ID] = s.PlannedAt
+	}
+	f.starts = begins
+	if !other {
+		return
+	}
+	f.words, f.nearest = nil, nil
+	if day, ok := b.Day(); ok && !b.Steps[0].PlannedAt.IsZero() {
+		f.anchor.at = f.anchor.in(day)
 	}
 }
 

@@ -30,7 +30,8 @@ type planStage struct {
 	anchor   anchor
 	words    []string // of the last schedule made here
 	nearest  *plan.Plan
-	cancel   func() // stops a schedule that is being made
+	starts   map[journal.ID]time.Time // the steps, by the plan shown; nil before it is
+	cancel   func()                   // stops a schedule that is being made
 	learned  learned
 	knows    bool // what is learned has been read
 	cultures []*journal.Culture
@@ -239,6 +240,7 @@ func (f *planStage) plan() {
 			return
 		}
 		f.words, f.nearest = append(clashWords(p.clashes, p.others, f.units), f.units.SayAll(p.Words())...), p.Nearest
+		f.starts = nil // this plan is the one that is spoken of
 		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(p.Plan) })
 		f.reread()
 	})
