@@ -52,6 +52,19 @@ func KnowNames(j *journal.Journal) (*Names, error) {
 	return n, nil
 }
 
+// cultureOr is the name of the culture that a dough is said to be of, or else of the first.
+func (n *Names) cultureOr(own journal.ID) string {
+	for _, name := range n.cultures {
+		if n.fed[journal.FlourKey(name)].ID == own {
+			return name
+		}
+	}
+	if len(n.cultures) > 0 {
+		return n.cultures[0]
+	}
+	return ""
+}
+
 // tally counts how often names were used.
 type tally struct {
 	at    map[string]int // by key

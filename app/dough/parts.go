@@ -79,8 +79,8 @@ func (p *Parts) addLevain() {
 		return
 	}
 	seed := journal.Ingredient{ID: id, Role: formula.Culture, Name: lang.L("Ripe culture")}
-	if len(p.names.cultures) > 0 {
-		p.names.Name(&seed, p.names.cultures[0])
+	if c := p.names.cultureOr(p.holder.Mix().Culture); c != "" {
+		p.names.Name(&seed, c)
 	}
 	p.holder.Do(lang.L("a levain built beforehand"), func(m *Mix) {
 		m.Levains = append(slices.Clone(m.Levains), journal.LevainBuild{Name: lang.L("Levain"), Lines: []journal.Ingredient{seed}})
