@@ -39,9 +39,7 @@ func compareTours(before, after string) {
 // picturesIn finds the pictures of a folder, by what follows the number in their names.
 func picturesIn(dir string) map[string]string {
 	paths := must(filepath.Glob(filepath.Join(dir, "*.png")))
-	if len(paths) == 0 {
-		panic(fmt.Errorf("no pictures are in %s", dir))
-	}
+	failIf(len(paths) == 0, "no pictures are in %s", dir)
 	found := map[string]string{}
 	for _, path := range paths {
 		_, name, _ := strings.Cut(filepath.Base(path), "-")

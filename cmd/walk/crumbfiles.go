@@ -55,27 +55,21 @@ func checkCells(path string, count int) {
 	f := must(os.Open(path))
 	defer f.Close()
 	rows := must(csv.NewReader(f).ReadAll())
-	if len(rows) != 1+count || rows[0][3] != "area_mm2" {
-		panic(fmt.Errorf("%d rows for %d cells, under %v", len(rows)-1, count, rows[0]))
-	}
+	failIf(len(rows) != 1+count || rows[0][3] != "area_mm2", "%d rows for %d cells, under %v", len(rows)-1, count, rows[0])
 }
 
 // checkMask looks that a mask has the photo's size, is black, grey and white alone, and is
 // as open as the page says.
 func checkMask(path string, size image.Point, open float64) {
 	mask := readPNG(path)
-	if mask.Bounds().Size() != size {
-		panic(fmt.Errorf("the mask is %v, the photo %v", mask.Bounds().Size(), size))
-	}
+	failIf(mask.Bounds().Size() != size, "the mask is %v, the photo %v", mask.Bounds().Size(), size)
 	levels := map[uint8]float64{}
 	for y := range size.Y {
 		for x := range size.X {
 			levels[color.GrayModel.Convert(mask.At(x, y)).(color.Gray).Y]++
 		}
 	}
-	if len(levels) != 3 || levels[0] == 0 {
-		panic(fmt.Errorf("the mask has the grey levels %v", levels))
-	}
+	failIf(len(levels) != 3 || levels[0] == 0, "the mask has the grey levels %v", levels)
 	if got := levels[255] / (levels[255] + levels[96]); math.Abs(got-open) > 0.006 { // whole per cent are shown
 		panic(fmt.Errorf("the mask is %.3f open, the page says %.2f", got, open))
 	}
@@ -86,9 +80,7 @@ func checkMask(path string, size image.Point, open float64) {
 // killed demonstration left: what was measured is there.
 func (p *program) crumbAgain(temp string, count int) {
 	left, err := filepath.Glob(filepath.Join(temp, "twinloaf-demo-*"))
-	if err != nil || len(left) != 1 {
-		panic(fmt.Errorf("the demonstration's journal is not in %s: %v, %w", temp, left, err))
-	}
+	failIf(err != nil || len(left) != 1, "the demonstration's journal is not in %s: %v, %w", temp, left, err)
 	checkMeasures(left[0], count)
 	kept := filepath.Join(filepath.Dir(p.clock), "kept")
 	check(os.Rename(left[0], kept))
@@ -107,16 +99,10 @@ func (p *program) crumbAgain(temp string, count int) {
 func checkMeasures(folder string, count int) {
 	photos := records[journal.Photo](folder)
 	i := slices.IndexFunc(photos, func(ph *journal.Photo) bool { return ph.Slice != nil && ph.Slice.Drawn })
-	if i < 0 {
-		panic(errors.New("no outline was kept"))
-	}
+	failIf(i < 0, "no outline was kept")
 	inJournal(folder, func(j *journal.Journal) {
 		s, ok, err := journal.CrumbMeasures(j, photos[i])
-		if err != nil || !ok {
-			panic(fmt.Errorf("the measures were not kept: %w", err))
-		}
-		if s.Counted != count || s.Sensitivity != 0 || s.Relative || s.Method != crumb.MethodVersion {
-			panic(fmt.Errorf("kept were %d cells of %d, at %v", s.Counted, count, s.Sensitivity))
-		}
+		failIf(err != nil || !ok, "the measures were not kept: %w", err)
+		failIf(s.Counted != count || s.Sensitivity != 0 || s.Relative || s.Method != crumb.MethodVersion, "kept were %d cells of %d, at %v", s.Counted, count, s.Sensitivity)
 	})
 }

@@ -101,15 +101,11 @@ func (d *drag) carry(x, y int) {
 	place := uint32(uint16(at.DstX))<<16 | uint32(uint16(at.DstY))
 	d.tell("XdndEnter", xdndVersion<<24, uint32(d.atoms[uriList]), 0, 0)
 	d.tell("XdndPosition", 0, place, uint32(d.began), uint32(d.atoms["XdndActionCopy"]))
-	if d.answer("XdndStatus")[1]&1 == 0 {
-		panic(errors.New("the window does not want it"))
-	}
+	failIf(d.answer("XdndStatus")[1]&1 == 0, "the window does not want it")
 	d.tell("XdndDrop", 0, uint32(d.began), 0, 0)
 	// The protocol has one bit for "taken". GLFW 3.3 writes the number of bytes it was
 	// handed, so that only a nought is certain to mean that it took nothing.
-	if d.answer("XdndFinished")[1] == 0 {
-		panic(errors.New("the window did not take it"))
-	}
+	failIf(d.answer("XdndFinished")[1] == 0, "the window did not take it")
 }
 
 // tell sends a message of the protocol to the target; the first word of each is the
@@ -155,8 +151,6 @@ func (d *drag) event() xgb.Event {
 	if err != nil {
 		panic(err)
 	}
-	if e == nil {
-		panic(errors.New("nothing came"))
-	}
+	failIf(e == nil, "nothing came")
 	return e
 }

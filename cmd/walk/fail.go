@@ -37,6 +37,13 @@ func check(err error) {
 	}
 }
 
+// failIf ends the walk with what is wrong, if it is.
+func failIf(wrong bool, what string, args ...any) {
+	if wrong {
+		panic(fmt.Errorf(what, args...))
+	}
+}
+
 // must gives what came without an error.
 func must[T any](v T, err error) T {
 	check(err)

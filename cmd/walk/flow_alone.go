@@ -67,9 +67,7 @@ func (p *program) layOut() {
 			return
 		}
 		step, ok := outline.Find(things, "Step ")
-		if !ok {
-			panic(fmt.Errorf("neither a step nor a sample is shown: %q", outline.Texts(things)))
-		}
+		failIf(!ok, "neither a step nor a sample is shown: %q", outline.Texts(things))
 		p.steps(p.keys("Return"), p.missing(step.Text))
 	}
 }
@@ -78,17 +76,12 @@ func (p *program) layOut() {
 // what was found is told from them.
 func checkAlone(folder, seal string) {
 	opened := unsealed(folder, seal)
-	if opened.Setting.Plan.Mode != blind.Alone || len(opened.Rounds) != 1 {
-		panic(fmt.Errorf("the tasting was planned as %+v", opened.Setting.Plan))
-	}
+	failIf(opened.Setting.Plan.Mode != blind.Alone || len(opened.Rounds) != 1, "the tasting was planned as %+v", opened.Setting.Plan)
 	r := opened.Rounds[0]
 	slips := slices.Sorted(slices.Values(opened.Setting.Servings[0].Slips))
 	for i, plate := range r.Plates {
-		if plate.Slip != slips[i] || plate.Loaf == 0 || !strings.Contains(opened.Text, fmt.Sprintf("%s=%d", plate.Slip, plate.Loaf)) {
-			panic(fmt.Errorf("plate %d is kept as %+v; sealed was %q", i+1, plate, opened.Text))
-		}
+		failIf(plate.Slip != slips[i] || plate.Loaf == 0 || !strings.Contains(opened.Text, fmt.Sprintf("%s=%d", plate.Slip, plate.Loaf)),
+			"plate %d is kept as %+v; sealed was %q", i+1, plate, opened.Text)
 	}
-	if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[0].Label {
-		panic(fmt.Errorf("the answer was kept as %+v", r.Answer))
-	}
+	failIf(len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[0].Label, "the answer was kept as %+v", r.Answer)
 }

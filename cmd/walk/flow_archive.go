@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"maps"
 	"os"
@@ -109,9 +108,7 @@ for x in [m["readme"]] + m["records"] + m["photos"]:
 	if out, err := summing.CombinedOutput(); err != nil {
 		panic(fmt.Errorf("sha256sum: %w: %s", err, out))
 	}
-	if bytes.Count(sums, []byte("photos/")) == 0 {
-		panic(errors.New("there is no photo in the archive"))
-	}
+	failIf(bytes.Count(sums, []byte("photos/")) == 0, "there is no photo in the archive")
 }
 
 // alike wants the same records, byte for byte, in two journals, and all photos whole.
@@ -129,7 +126,5 @@ func alike(one, other string) {
 			isSound(j)
 		})
 	}
-	if !maps.Equal(records[0], records[1]) {
-		panic(fmt.Errorf("%s holds %d records, %s %d, and they are not alike", one, len(records[0]), other, len(records[1])))
-	}
+	failIf(!maps.Equal(records[0], records[1]), "%s holds %d records, %s %d, and they are not alike", one, len(records[0]), other, len(records[1]))
 }

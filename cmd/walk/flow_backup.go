@@ -56,7 +56,5 @@ func (p *program) all(some ...gesture) gesture { return func() { p.steps(some...
 // isWhole opens a journal and looks for a bake in it and for anything wrong with it.
 func isWhole(folder, name string) {
 	inJournal(folder, isSound)
-	if !slices.ContainsFunc(records[journal.Bake](folder), func(b *journal.Bake) bool { return strings.Contains(b.Name, name) }) {
-		panic(fmt.Errorf("%q is not in the journal", name))
-	}
+	failIf(!slices.ContainsFunc(records[journal.Bake](folder), func(b *journal.Bake) bool { return strings.Contains(b.Name, name) }), "%q is not in the journal", name)
 }

@@ -110,9 +110,7 @@ func (p *program) showingPictures(want int) gesture {
 			if drawn == want {
 				return
 			}
-			if time.Now().After(deadline) {
-				panic(fmt.Errorf("%d of %d pictures are drawn", drawn, want))
-			}
+			failIf(time.Now().After(deadline), "%d of %d pictures are drawn", drawn, want)
 		}
 	}
 }
@@ -132,9 +130,7 @@ func coloursIn(img image.Image, r image.Rectangle) int {
 // its pictures, of which some were taken upright and came on their side.
 func checkBake(folder string, onTheirSide, pictures [][]byte) {
 	b := only[journal.Bake](folder)
-	if b.Name != "Walk loaf" || len(b.Ingredients) != 3 {
-		panic(fmt.Errorf("the bake is kept as %+v", b))
-	}
+	failIf(b.Name != "Walk loaf" || len(b.Ingredients) != 3, "the bake is kept as %+v", b)
 	if loss := b.Outcome.BakeLoss(); loss == nil {
 		panic(errors.New("the weights were not kept"))
 	}
@@ -143,13 +139,9 @@ func checkBake(folder string, onTheirSide, pictures [][]byte) {
 	for _, ph := range photos {
 		kept[ph.Hash] = ph
 	}
-	if len(kept) != len(onTheirSide)+len(pictures) {
-		panic(fmt.Errorf("%d pictures are kept", len(kept)))
-	}
+	failIf(len(kept) != len(onTheirSide)+len(pictures), "%d pictures are kept", len(kept))
 	for _, b := range slices.Concat(onTheirSide, pictures) {
-		if kept[hashOf(b)] == nil {
-			panic(fmt.Errorf("a picture of %d bytes was not kept byte for byte", len(b)))
-		}
+		failIf(kept[hashOf(b)] == nil, "a picture of %d bytes was not kept byte for byte", len(b))
 	}
 	for _, b := range onTheirSide {
 		if ph := kept[hashOf(b)]; ph.Height < ph.Width {

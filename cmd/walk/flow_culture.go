@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"os"
 	"strconv"
 	"time"
@@ -76,7 +75,5 @@ func checkCulture(folder string) {
 	must(os.Stat(folder))
 	only[journal.Culture](folder)
 	feedings, readings := records[journal.Feeding](folder), records[journal.Reading](folder)
-	if len(feedings) != len(fortnight) || len(readings) != 2*len(fortnight) {
-		panic(fmt.Errorf("the journal holds %d feedings and %d readings", len(feedings), len(readings)))
-	}
+	failIf(len(feedings) != len(fortnight) || len(readings) != 2*len(fortnight), "the journal holds %d feedings and %d readings", len(feedings), len(readings))
 }

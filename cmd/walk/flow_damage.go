@@ -104,9 +104,7 @@ func damageRecord(folder string, of journal.Ref, alter func(record []byte)) {
 	// Pages that are free may hold it, too; the one that counts is the one that is read.
 	for from := 0; ; from++ {
 		at := bytes.Index(whole[from:], record)
-		if at < 0 {
-			panic(fmt.Errorf("%s %s is not where it can be damaged", of.Kind, of.ID))
-		}
+		failIf(at < 0, "%s %s is not where it can be damaged", of.Kind, of.ID)
 		from += at
 		file := bytes.Clone(whole)
 		alter(file[from : from+len(record)])
@@ -137,13 +135,9 @@ func (w *walk) checkTwice(folder string, told ...string) {
 	aside := must(os.MkdirTemp(w.dir, "checked-"))
 	check(os.CopyFS(aside, os.DirFS(folder)))
 	said, code := w.check(aside)
-	if code != 1 {
-		panic(fmt.Errorf("the check of a damaged journal ended with %d: %s", code, said))
-	}
+	failIf(code != 1, "the check of a damaged journal ended with %d: %s", code, said)
 	for _, t := range told {
-		if !strings.Contains(said, t) {
-			panic(fmt.Errorf("the check does not say %q: %s", t, said))
-		}
+		failIf(!strings.Contains(said, t), "the check does not say %q: %s", t, said)
 	}
 	if said, code = w.check(aside); code != 0 || !strings.Contains(said, "everything is as it should be") {
 		panic(fmt.Errorf("the check of the mended journal ended with %d: %s", code, said))

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -118,13 +117,9 @@ func dueIn(things []outline.Thing) (time.Time, bool) {
 // dayIn is the one day that a journal holds.
 func dayIn(folder string) (day plan.Plan) {
 	b := only[journal.Bake](folder)
-	if b.State != journal.Running {
-		panic(fmt.Errorf("the bake is %q, not under way", b.State))
-	}
+	failIf(b.State != journal.Running, "the bake is %q, not under way", b.State)
 	day, ok := b.Day()
-	if !ok {
-		panic(errors.New("the bake has no day"))
-	}
+	failIf(!ok, "the bake has no day")
 	return day
 }
 
@@ -132,9 +127,7 @@ func dayIn(folder string) (day plan.Plan) {
 // does everything that is left when it is due.
 func (p *program) afterTheCut(day plan.Plan) {
 	left := pending(day)
-	if len(left) == 0 || left[0].Turn != 3 {
-		panic(fmt.Errorf("after the cut this is left: %+v", left))
-	}
+	failIf(len(left) == 0 || left[0].Turn != 3, "after the cut this is left: %+v", left)
 	p.setClock(left[0].Due.Add(-12 * time.Minute))
 	p.start()
 	p.steps(
@@ -160,15 +153,9 @@ func pending(day plan.Plan) []plan.Moment {
 // checkDay looks at what the journal keeps of the day.
 func checkDay(folder string) {
 	b := only[journal.Bake](folder)
-	if b.State != journal.Finished || b.Name != "Walk bread" {
-		panic(fmt.Errorf("the bake %q is %q", b.Name, b.State))
-	}
-	if b.Outcome.DoughWeight == nil {
-		panic(errors.New("the dough's weight was not kept"))
-	}
+	failIf(b.State != journal.Finished || b.Name != "Walk bread", "the bake %q is %q", b.Name, b.State)
+	failIf(b.Outcome.DoughWeight == nil, "the dough's weight was not kept")
 	for _, s := range b.Steps {
-		if s.Kind == journal.StepTurns && len(s.Done) != 6 {
-			panic(fmt.Errorf("%d turns are kept", len(s.Done)))
-		}
+		failIf(s.Kind == journal.StepTurns && len(s.Done) != 6, "%d turns are kept", len(s.Done))
 	}
 }

@@ -112,15 +112,9 @@ func foretellAWeek(w *walk) {
 		}
 	}
 	fmt.Print(table.String())
-	if inside < 2*days-3 {
-		panic(fmt.Errorf("%d of %d intervals held:\n%s", inside, 2*days-1, table.String()))
-	}
-	if off > 45 {
-		panic(fmt.Errorf("off by %.0f min in the second half of the week:\n%s", off, table.String()))
-	}
-	if wide > 2.75 {
-		panic(fmt.Errorf("an interval of %.1f h in the second half of the week says little:\n%s", wide, table.String()))
-	}
+	failIf(inside < 2*days-3, "%d of %d intervals held:\n%s", inside, 2*days-1, table.String())
+	failIf(off > 45, "off by %.0f min in the second half of the week:\n%s", off, table.String())
+	failIf(wide > 2.75, "an interval of %.1f h in the second half of the week says little:\n%s", wide, table.String())
 	p.picture("week")()
 	p.quit()
 }

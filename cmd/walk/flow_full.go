@@ -93,9 +93,7 @@ func fill(folder string) {
 		for err == nil {
 			_, err = f.Write(make([]byte, block))
 		}
-		if !errors.Is(err, syscall.ENOSPC) {
-			panic(fmt.Errorf("filling the disk: %w", err))
-		}
+		failIf(!errors.Is(err, syscall.ENOSPC), "filling the disk: %w", err)
 	}
 }
 
@@ -112,9 +110,7 @@ func (p *program) noteIs(folder, note string) {
 // holdsNote looks that a journal holds one bake with this text on how it came out.
 func holdsNote(folder, note string) {
 	b := only[journal.Bake](folder)
-	if b.Name != "Full loaf" {
-		panic(fmt.Errorf("the bake is kept as %+v", b))
-	}
+	failIf(b.Name != "Full loaf", "the bake is kept as %+v", b)
 	if got := b.Outcome.Notes; strings.TrimSpace(got) != strings.TrimSpace(note) {
 		panic(fmt.Errorf("%d letters are kept of %d", len(got), len(note)))
 	}

@@ -98,22 +98,16 @@ func (p *program) printing(button, name string) gesture {
 func (p *program) papersTell(folder, name string) {
 	tastings := records[journal.Tasting](folder)
 	i := slices.IndexFunc(tastings, func(t *journal.Tasting) bool { return t.Name == name })
-	if i < 0 {
-		panic(fmt.Errorf("%s is not there", name))
-	}
+	failIf(i < 0, "%s is not there", name)
 	for paper, wants := range map[string][]string{
 		cardPaper: twoCultures, sheetsPaper: {tastings[i].Commitment, tastings[i].Answered}, verdictPaper: {tastings[i].Commitment, tastings[i].Answered, twoCultures[0]},
 	} {
 		b := must(os.ReadFile(filepath.Join(p.home, paper)))
 		text := strings.Join(strings.Fields(papertest.Text(b)), "")
 		for _, want := range wants {
-			if !strings.Contains(text, want) {
-				panic(fmt.Errorf("%s does not say %q: %q", paper, want, text))
-			}
+			failIf(!strings.Contains(text, want), "%s does not say %q: %q", paper, want, text)
 		}
-		if paper == sheetsPaper && (strings.Contains(text, twoCultures[0]) || strings.Contains(text, twoCultures[1])) {
-			panic(fmt.Errorf("the score sheets of a sealed tasting name a loaf: %q", text))
-		}
+		failIf(paper == sheetsPaper && (strings.Contains(text, twoCultures[0]) || strings.Contains(text, twoCultures[1])), "the score sheets of a sealed tasting name a loaf: %q", text)
 	}
 }
 
@@ -141,16 +135,13 @@ func tastedBy(folder string, all []methodTasting) {
 	kept := map[string]blind.Plan{}
 	for _, t := range tastings {
 		o, open, err := t.Opened()
-		if err != nil || !open {
-			panic(fmt.Errorf("%s is not open: %w", t.Name, err))
-		}
+		failIf(err != nil || !open, "%s is not open: %w", t.Name, err)
 		kept[t.Name] = o.Setting.Plan
 	}
 	for _, t := range all {
 		got, want := kept[t.name], t.plan
-		if got.Method != want.Method || got.Mode != want.Mode || got.Rounds != want.Rounds || !slices.Equal(got.Tasters, want.Tasters) || got.Attribute != want.Attribute || got.Expected != want.Expected {
-			panic(fmt.Errorf("%s was planned as %+v", t.name, got))
-		}
+		failIf(got.Method != want.Method || got.Mode != want.Mode || got.Rounds != want.Rounds || !slices.Equal(got.Tasters, want.Tasters) || got.Attribute != want.Attribute || got.Expected != want.Expected,
+			"%s was planned as %+v", t.name, got)
 	}
 }
 
@@ -232,9 +223,7 @@ func (p *program) tasteOn(t methodTasting, picture func(string) gesture) {
 func (p *program) turnEach(places int) gesture {
 	return func() {
 		slips := slices.DeleteFunc(p.things(), func(t outline.Thing) bool { return t.Kind != "text" || len(t.Text) != 3 || !code.MatchString(t.Text) })
-		if len(slips) < places*places {
-			panic(fmt.Errorf("%d slips are offered for %d places", len(slips), places))
-		}
+		failIf(len(slips) < places*places, "%d slips are offered for %d places", len(slips), places)
 		for place := range places {
 			t := slips[len(slips)/places*place+place]
 			p.clickOn(t)

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -78,9 +77,7 @@ func startBus(ctx context.Context) (b *bus) {
 	b.address = strings.TrimSpace(line)
 	b.conn = must(dbus.Connect(b.address))
 	check(b.conn.Export(desktop{b}, "/org/freedesktop/Notifications", "org.freedesktop.Notifications"))
-	if must(b.conn.RequestName("org.freedesktop.Notifications", dbus.NameFlagDoNotQueue)) != dbus.RequestNameReplyPrimaryOwner {
-		panic(errors.New("the name is another's already"))
-	}
+	failIf(must(b.conn.RequestName("org.freedesktop.Notifications", dbus.NameFlagDoNotQueue)) != dbus.RequestNameReplyPrimaryOwner, "the name is another's already")
 	return b
 }
 
@@ -98,9 +95,7 @@ func (b *bus) stop() {
 func (b *bus) tells(title string) {
 	select {
 	case got := <-b.told:
-		if got != title {
-			panic(fmt.Errorf("the message is %q, not %q", got, title))
-		}
+		failIf(got != title, "the message is %q, not %q", got, title)
 	case <-time.After(patience):
 		panic(fmt.Errorf("no message says %q", title))
 	}
@@ -134,14 +129,10 @@ func (s sounds) rung(times int) {
 		if len(files) < times && time.Now().Before(deadline) {
 			continue
 		}
-		if len(files) != times {
-			panic(fmt.Errorf("the bell was heard %d times, not %d", len(files), times))
-		}
+		failIf(len(files) != times, "the bell was heard %d times, not %d", len(files), times)
 		for _, f := range files {
 			sound := must(os.ReadFile(f))
-			if !bytes.Equal(sound, bell.Wave()) {
-				panic(fmt.Errorf("what was heard is no bell: %d bytes", len(sound)))
-			}
+			failIf(!bytes.Equal(sound, bell.Wave()), "what was heard is no bell: %d bytes", len(sound))
 		}
 		return
 	}

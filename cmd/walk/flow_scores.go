@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"time"
@@ -52,8 +51,6 @@ func checkScores(folder, seal string) {
 		for _, line := range opened.Setting.Plan.Attributes {
 			kept = append(kept, opened.Rounds[0].Answer.Scores[plate.Label][line.Name])
 		}
-		if !slices.Equal(kept, given) {
-			panic(fmt.Errorf("sample %s is kept with the scores %v", plate.Label, kept))
-		}
+		failIf(!slices.Equal(kept, given), "sample %s is kept with the scores %v", plate.Label, kept)
 	}
 }

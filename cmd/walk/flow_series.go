@@ -104,15 +104,11 @@ func putDough(folder string, fed time.Time) {
 // checkFilm looks at the film that was saved: a picture of the whole row.
 func checkFilm(home string) {
 	all := must(filepath.Glob(filepath.Join(home, "*film-1.png")))
-	if len(all) != 1 {
-		panic(fmt.Errorf("saved films: %q", all))
-	}
+	failIf(len(all) != 1, "saved films: %q", all)
 	img := readPNG(all[0])
 	size := img.Bounds().Size()
 	colours := coloursIn(img, image.Rect(0, size.Y/2, size.X, size.Y/2+1))
-	if size.X%48 != 0 || size.X < 48*4 || size.Y < 200 || colours < 20 {
-		panic(fmt.Errorf("the film is %v with %d colours half-way up", size, colours))
-	}
+	failIf(size.X%48 != 0 || size.X < 48*4 || size.Y < 200 || colours < 20, "the film is %v with %d colours half-way up", size, colours)
 	fmt.Printf("  the film is %v\n", size)
 }
 
@@ -211,9 +207,7 @@ func halfRead(folder string) {
 func inSeries(folder string, look func(*journal.Journal, *journal.Series, []*journal.Photo)) {
 	all := records[journal.Series](folder)
 	all = slices.DeleteFunc(all, func(s *journal.Series) bool { return s.Jars[0].Feeding == "" })
-	if len(all) != 1 {
-		panic(fmt.Errorf("%d rows of pictures of a feeding", len(all)))
-	}
+	failIf(len(all) != 1, "%d rows of pictures of a feeding", len(all))
 	inJournal(folder, func(j *journal.Journal) {
 		look(j, all[0], must(journal.Frames(j, all[0])))
 	})
@@ -222,9 +216,7 @@ func inSeries(folder string, look func(*journal.Journal, *journal.Series, []*jou
 // checkSeries looks for the curves of both jars, and how far they are off.
 func checkSeries(folder string, scenes []*jartest.Scene) {
 	inSeries(folder, func(j *journal.Journal, s *journal.Series, frames []*journal.Photo) {
-		if len(frames) != 48 || s.Reading() {
-			panic(fmt.Errorf("%d pictures, still reading: %v", len(frames), s.Reading()))
-		}
+		failIf(len(frames) != 48 || s.Reading(), "%d pictures, still reading: %v", len(frames), s.Reading())
 		curves, ok, err := journal.SeriesCurves(j, s)
 		if err != nil || !ok || len(curves) != 2 {
 			panic(errors.Join(err, fmt.Errorf("%d curves are kept", len(curves))))
@@ -243,9 +235,7 @@ func checkSeries(folder string, scenes []*jartest.Scene) {
 					n++
 				}
 			}
-			if n < 40 || sum/float64(n) > 0.03 {
-				panic(fmt.Errorf("jar %d: %d heights, off by %.3f in the mean", k+1, n, sum/float64(n)))
-			}
+			failIf(n < 40 || sum/float64(n) > 0.03, "jar %d: %d heights, off by %.3f in the mean", k+1, n, sum/float64(n))
 			fmt.Printf("  jar %d: %d heights, off by %.3f in the mean\n", k+1, n, sum/float64(n))
 		}
 		isSound(j)

@@ -69,9 +69,7 @@ func (w *walk) oneStranger(i int, s stranger) (table []string) {
 		took := time.Since(started)
 		table = append(table, fmt.Sprintf("| %s | %s | %d | %d | %.0f |", s.name, task.what, p.clicked, p.keyed, took.Seconds()))
 		p.settled(strings.ReplaceAll(s.name+" "+task.what, " ", "-"))()
-		if task.what == "a fed culture" && p.clicked+p.keyed > 30 {
-			panic(fmt.Errorf("a culture takes %d clicks and %d keys: more than a person has time for in %s", p.clicked, p.keyed, firstMinute))
-		}
+		failIf(task.what == "a fed culture" && p.clicked+p.keyed > 30, "a culture takes %d clicks and %d keys: more than a person has time for in %s", p.clicked, p.keyed, firstMinute)
 	}
 	p.quit()
 	return table

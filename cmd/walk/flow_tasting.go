@@ -202,9 +202,7 @@ func codeAfter(things []outline.Thing, words string) string {
 func (p *program) crash(in string, where func([]outline.Thing) string) {
 	things := p.things()
 	was := where(things)
-	if was == "" {
-		panic(fmt.Errorf("no code is shown: %q", outline.Texts(things)))
-	}
+	failIf(was == "", "no code is shown: %q", outline.Texts(things))
 	p.tasteAgain(in + " rounds are in")
 	p.wait("sample "+was, func(things []outline.Thing) bool { return where(things) == was })
 }
@@ -225,14 +223,10 @@ func (p *program) tasteAgain(state string) {
 // what the loaves differ in, nor the title a code.
 func (p *program) tellingNothing() {
 	title := p.ask("getwindowname", p.window)
-	if code.MatchString(title) {
-		panic(fmt.Errorf("the window is called %q", title))
-	}
+	failIf(code.MatchString(title), "the window is called %q", title)
 	for _, text := range append(p.texts(), title) {
 		for _, word := range append([]string{"Ferry loaf"}, twoCultures...) {
-			if strings.Contains(text, word) {
-				panic(fmt.Errorf("the sealed tasting tells %q: %q", word, text))
-			}
+			failIf(strings.Contains(text, word), "the sealed tasting tells %q: %q", word, text)
 		}
 	}
 }
@@ -245,9 +239,7 @@ func (p *program) fingerprint() string {
 			digits.WriteString(t)
 		}
 	}
-	if digits.Len() != 64 {
-		panic(fmt.Errorf("the fingerprint shown is %q", digits.String()))
-	}
+	failIf(digits.Len() != 64, "the fingerprint shown is %q", digits.String())
 	return digits.String()
 }
 
@@ -257,24 +249,16 @@ func unsealed(folder, seal string) blind.Opened {
 	t := only[journal.Tasting](folder)
 	opened, known, err := t.Opened()
 	check(err)
-	if !known || len(opened.Rounds) != opened.Setting.Plan.Answers() {
-		panic(fmt.Errorf("%d rounds are in", len(opened.Rounds)))
-	}
-	if t.Commitment != seal || !blind.Verifies(opened.Text, seal) {
-		panic(fmt.Errorf("the seal shown was %s, the one kept %s", seal, t.Commitment))
-	}
+	failIf(!known || len(opened.Rounds) != opened.Setting.Plan.Answers(), "%d rounds are in", len(opened.Rounds))
+	failIf(t.Commitment != seal || !blind.Verifies(opened.Text, seal), "the seal shown was %s, the one kept %s", seal, t.Commitment)
 	return opened
 }
 
 // checkTriangle looks that every round was kept as it was answered.
 func checkTriangle(folder, seal string) {
 	opened := unsealed(folder, seal)
-	if len(opened.Rounds) != tasteRounds {
-		panic(fmt.Errorf("%d rounds were planned", len(opened.Rounds)))
-	}
+	failIf(len(opened.Rounds) != tasteRounds, "%d rounds were planned", len(opened.Rounds))
 	for i, r := range opened.Rounds {
-		if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[1].Label || r.Answer.SkippedRinses == 0 {
-			panic(fmt.Errorf("round %d was answered %+v", i+1, r.Answer))
-		}
+		failIf(len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[1].Label || r.Answer.SkippedRinses == 0, "round %d was answered %+v", i+1, r.Answer)
 	}
 }

@@ -82,19 +82,12 @@ func (p *program) writeLong(w *walk) {
 func checkTyped(folder string) {
 	b := only[journal.Bake](folder)
 	feedings := records[journal.Feeding](folder)
-	if b.Name != "Walk loaf" {
-		panic(fmt.Errorf("the bake is kept as %q", b.Name))
-	}
+	failIf(b.Name != "Walk loaf", "the bake is kept as %q", b.Name)
 	o := b.Outcome
-	if o.DoughWeight == nil || *o.DoughWeight != 860 {
-		panic(fmt.Errorf("the dough weight kept is %v", o.DoughWeight))
-	}
-	if !strings.HasPrefix(o.Notes, "Crisp and sweet ") || !strings.HasSuffix(o.Notes, "lastword") || !strings.Contains(o.Notes, "written-on-here ") {
-		panic(fmt.Errorf("of the notes, %d bytes are kept", len(o.Notes)))
-	}
+	failIf(o.DoughWeight == nil || *o.DoughWeight != 860, "the dough weight kept is %v", o.DoughWeight)
+	failIf(!strings.HasPrefix(o.Notes, "Crisp and sweet ") || !strings.HasSuffix(o.Notes, "lastword") || !strings.Contains(o.Notes, "written-on-here "),
+		"of the notes, %d bytes are kept", len(o.Notes))
 	// The clock stands still, so the two came at one moment and either may be listed first.
 	asTyped := func(f *journal.Feeding) bool { return f.Flour > 0 && f.Flour == 2*f.Kept && f.Water == f.Flour }
-	if len(feedings) != 2 || !slices.ContainsFunc(feedings, asTyped) {
-		panic(fmt.Errorf("the feedings kept are %+v", feedings))
-	}
+	failIf(len(feedings) != 2 || !slices.ContainsFunc(feedings, asTyped), "the feedings kept are %+v", feedings)
 }

@@ -22,13 +22,9 @@ func (p *program) undoEverything() {
 			if passed = passed || past; !past && !strings.Contains(said, "Undone: ") && !strings.Contains(said, "Redone: ") {
 				panic(fmt.Errorf("press %d of %s says nothing; shown: %q", press, way.key, texts))
 			}
-			if press > 200 {
-				panic(fmt.Errorf("%s comes to no end", way.key))
-			}
+			failIf(press > 200, "%s comes to no end", way.key)
 		}
 		p.shot("after " + way.key)
 	}
-	if !passed {
-		panic(fmt.Errorf("nothing was stepped past"))
-	}
+	failIf(!passed, "nothing was stepped past")
 }

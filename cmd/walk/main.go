@@ -105,9 +105,7 @@ func walkFlows(only, exe, shots, data string) {
 	}
 	fmt.Printf("pictures of each step are in %s\n", shots)
 	fmt.Printf("%d passed, %d failed\n", passed, failed)
-	if failed > 0 || passed == 0 {
-		panic(errors.New("not every flow passed"))
-	}
+	failIf(failed > 0 || passed == 0, "not every flow passed")
 }
 
 // longest is how long a flow may take. Nothing is judged by it: it only ends one in which

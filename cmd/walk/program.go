@@ -144,9 +144,7 @@ func (p *program) findWindow() {
 			p.window, _, _ = strings.Cut(found, "\n")
 			return
 		}
-		if time.Now().After(deadline) {
-			panic(fmt.Errorf("the window did not come: %s", p.log.String()))
-		}
+		failIf(time.Now().After(deadline), "the window did not come: %s", p.log.String())
 		pause()
 	}
 }

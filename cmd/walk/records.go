@@ -28,9 +28,7 @@ func records[T any, R journal.Record[T]](folder string) (all []R) {
 // only gives the one record of a kind that a journal holds.
 func only[T any, R journal.Record[T]](folder string) R {
 	all := records[T, R](folder)
-	if len(all) != 1 {
-		panic(fmt.Errorf("the journal holds %d of what it should hold one of: %+v", len(all), all))
-	}
+	failIf(len(all) != 1, "the journal holds %d of what it should hold one of: %+v", len(all), all)
 	return all[0]
 }
 

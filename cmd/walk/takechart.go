@@ -43,9 +43,7 @@ func (p *program) checkPNG(path string) {
 		panic(fmt.Errorf("%s is no picture: %w", path, err))
 	}
 	size := img.Bounds().Size()
-	if size.X < 1000 || size.Y < 600 || size.X > 4000 || size.Y > 4000 {
-		panic(fmt.Errorf("the picture of the chart is %v", size))
-	}
+	failIf(size.X < 1000 || size.Y < 600 || size.X > 4000 || size.Y > 4000, "the picture of the chart is %v", size)
 	if n := coloursIn(img, img.Bounds()); n < 20 {
 		panic(fmt.Errorf("the picture of the chart has but %d colours", n))
 	}
@@ -73,9 +71,7 @@ func (p *program) checkSVG(path string) {
 	}
 	said := strings.Join(words, " ")
 	for _, want := range []string{"overall score", "hydration", "trend"} {
-		if names["svg"] != 1 || names["text"] < 8 || !strings.Contains(said, want) {
-			panic(fmt.Errorf("the drawing of the chart has %v, and says %q", names, said))
-		}
+		failIf(names["svg"] != 1 || names["text"] < 8 || !strings.Contains(said, want), "the drawing of the chart has %v, and says %q", names, said)
 	}
 	check(os.WriteFile(filepath.Join(p.shots, "trend.svg"), b, 0o644))
 }
@@ -85,12 +81,8 @@ func (p *program) checkCSV(path string) {
 	b := must(os.ReadFile(path))
 	copied := p.copied()
 	saved := strings.TrimPrefix(string(b), "\ufeff")
-	if saved == string(b) {
-		panic(errors.New("the figures do not begin as a spreadsheet wants UTF-8 to begin"))
-	}
-	if saved != copied {
-		panic(fmt.Errorf("saved %q, copied %q", saved, copied))
-	}
+	failIf(saved == string(b), "the figures do not begin as a spreadsheet wants UTF-8 to begin")
+	failIf(saved != copied, "saved %q, copied %q", saved, copied)
 	rows, err := csv.NewReader(strings.NewReader(saved)).ReadAll()
 	if err != nil {
 		panic(fmt.Errorf("%s holds no table: %w", path, err))
@@ -101,7 +93,5 @@ func (p *program) checkCSV(path string) {
 			points++
 		}
 	}
-	if points != shelfBakes {
-		panic(fmt.Errorf("the figures have %d bakes, the chart %d", points, shelfBakes))
-	}
+	failIf(points != shelfBakes, "the figures have %d bakes, the chart %d", points, shelfBakes)
 }
