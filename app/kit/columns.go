@@ -232,6 +232,11 @@ func lowered(row []fyne.CanvasObject) []float32 {
 	return out
 }
 
+// visible are those things that are shown: mostly all of them, which then are not copied.
 func visible(things []fyne.CanvasObject) []fyne.CanvasObject {
-	return slices.DeleteFunc(slices.Clone(things), func(o fyne.CanvasObject) bool { return !o.Visible() })
+	hidden := func(o fyne.CanvasObject) bool { return !o.Visible() }
+	if !slices.ContainsFunc(things, hidden) {
+		return things
+	}
+	return slices.DeleteFunc(slices.Clone(things), hidden)
 }
