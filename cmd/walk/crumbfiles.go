@@ -70,9 +70,8 @@ func checkMask(path string, size image.Point, open float64) {
 		}
 	}
 	failIf(len(levels) != 3 || levels[0] == 0, "the mask has the grey levels %v", levels)
-	if got := levels[255] / (levels[255] + levels[96]); math.Abs(got-open) > 0.006 { // whole per cent are shown
-		panic(fmt.Errorf("the mask is %.3f open, the page says %.2f", got, open))
-	}
+	got := levels[255] / (levels[255] + levels[96]) // whole per cent are shown
+	failIf(math.Abs(got-open) > 0.006, "the mask is %.3f open, the page says %.2f", got, open)
 }
 
 // crumbAgain looks into the demonstration's journal that the killed program left, and

@@ -3,8 +3,6 @@ package main
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"errors"
-	"fmt"
 	"image"
 	"image/color"
 	"os"
@@ -131,9 +129,7 @@ func coloursIn(img image.Image, r image.Rectangle) int {
 func checkBake(folder string, onTheirSide, pictures [][]byte) {
 	b := only[journal.Bake](folder)
 	failIf(b.Name != "Walk loaf" || len(b.Ingredients) != 3, "the bake is kept as %+v", b)
-	if loss := b.Outcome.BakeLoss(); loss == nil {
-		panic(errors.New("the weights were not kept"))
-	}
+	failIf(b.Outcome.BakeLoss() == nil, "the weights were not kept")
 	photos := records[journal.Photo](folder)
 	kept := map[string]*journal.Photo{}
 	for _, ph := range photos {
@@ -144,9 +140,8 @@ func checkBake(folder string, onTheirSide, pictures [][]byte) {
 		failIf(kept[hashOf(b)] == nil, "a picture of %d bytes was not kept byte for byte", len(b))
 	}
 	for _, b := range onTheirSide {
-		if ph := kept[hashOf(b)]; ph.Height < ph.Width {
-			panic(fmt.Errorf("%s lies on its side: %d x %d", ph.Name, ph.Width, ph.Height))
-		}
+		ph := kept[hashOf(b)]
+		failIf(ph.Height < ph.Width, "%s lies on its side: %d x %d", ph.Name, ph.Width, ph.Height)
 	}
 }
 

@@ -129,12 +129,10 @@ func (p *program) cellsGoAndCome() {
 	at.X, at.Y, at.W, at.H = float32(p.scale)*at.X, float32(p.scale)*at.Y, float32(p.scale)*at.W, float32(p.scale)*at.H // in pixels
 	time.Sleep(400 * time.Millisecond)
 	with := p.shot("cells-on")
-	if n := p.afterC("cells-off", with, at, func(n float64) bool { return n >= 0.05 }); n < 0.05 {
-		panic(fmt.Errorf("without the cells only %.1f %% of the picture looks different", 100*n))
-	}
-	if n := p.afterC("cells-on-again", with, at, func(n float64) bool { return n <= 0.01 }); n > 0.01 {
-		panic(fmt.Errorf("the cells came back unlike in %.1f %% of the picture", 100*n))
-	}
+	n := p.afterC("cells-off", with, at, func(n float64) bool { return n >= 0.05 })
+	failIf(n < 0.05, "without the cells only %.1f %% of the picture looks different", 100*n)
+	n = p.afterC("cells-on-again", with, at, func(n float64) bool { return n <= 0.01 })
+	failIf(n > 0.01, "the cells came back unlike in %.1f %% of the picture", 100*n)
 }
 
 // afterC presses C and gives how much of the photo then looks otherwise than before: as soon

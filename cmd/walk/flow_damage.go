@@ -139,9 +139,8 @@ func (w *walk) checkTwice(folder string, told ...string) {
 	for _, t := range told {
 		failIf(!strings.Contains(said, t), "the check does not say %q: %s", t, said)
 	}
-	if said, code = w.check(aside); code != 0 || !strings.Contains(said, "everything is as it should be") {
-		panic(fmt.Errorf("the check of the mended journal ended with %d: %s", code, said))
-	}
+	said, code = w.check(aside)
+	failIf(code != 0 || !strings.Contains(said, "everything is as it should be"), "the check of the mended journal ended with %d: %s", code, said)
 }
 
 // check has the program check a journal, and gives what it says and ends with.

@@ -54,9 +54,8 @@ func holdsBakes(folder string, names []string) {
 		kept = append(kept, b.Name)
 	}
 	slices.Sort(kept)
-	if want := slices.Sorted(slices.Values(names)); !slices.Equal(kept, want) {
-		panic(fmt.Errorf("the journal holds the bakes %q, not %q", kept, want))
-	}
+	want := slices.Sorted(slices.Values(names))
+	failIf(!slices.Equal(kept, want), "the journal holds the bakes %q, not %q", kept, want)
 }
 
 // endDemo ends the demonstration by a signal and looks for what it has left in the
@@ -69,20 +68,17 @@ func endDemo(w *walk) {
 	p.start()
 	check(p.cmd.Process.Signal(syscall.SIGTERM))
 	p.ended()
-	if left := demosIn(temp); len(left) > 0 {
-		panic(fmt.Errorf("left behind: %q", left))
-	}
+	left := demosIn(temp)
+	failIf(len(left) > 0, "left behind: %q", left)
 	// What a killed one leaves goes at the next start.
 	p.start()
 	p.kill()
-	if left := demosIn(temp); len(left) != 1 {
-		panic(fmt.Errorf("killed it leaves %q", left))
-	}
+	left = demosIn(temp)
+	failIf(len(left) != 1, "killed it leaves %q", left)
 	p.start()
 	p.quit()
-	if left := demosIn(temp); len(left) > 0 {
-		panic(fmt.Errorf("left behind after the next start: %q", left))
-	}
+	left = demosIn(temp)
+	failIf(len(left) > 0, "left behind after the next start: %q", left)
 }
 
 // demosIn lists the folders of demonstrations in a folder for temporary files.

@@ -111,7 +111,6 @@ func (p *program) noteIs(folder, note string) {
 func holdsNote(folder, note string) {
 	b := only[journal.Bake](folder)
 	failIf(b.Name != "Full loaf", "the bake is kept as %+v", b)
-	if got := b.Outcome.Notes; strings.TrimSpace(got) != strings.TrimSpace(note) {
-		panic(fmt.Errorf("%d letters are kept of %d", len(got), len(note)))
-	}
+	got := b.Outcome.Notes
+	failIf(strings.TrimSpace(got) != strings.TrimSpace(note), "%d letters are kept of %d", len(got), len(note))
 }

@@ -75,9 +75,8 @@ func (p *program) mendCells() {
 		p.keys("ctrl+z"), p.saying("1 correction by hand"), p.keys("ctrl+z"),
 		p.sayingNoMore("correction by hand"),
 	)
-	if now := p.cellCount(); now != found {
-		panic(fmt.Errorf("after all was taken back there are %d cells, not %d", now, found))
-	}
+	now := p.cellCount()
+	failIf(now != found, "after all was taken back there are %d cells, not %d", now, found)
 	p.steps(p.keys("period"), p.saying("outline drawn by hand"), p.settled("wider"), p.keys("ctrl+z"), p.saying("slice found by itself"))
 }
 

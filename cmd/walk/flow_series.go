@@ -197,9 +197,8 @@ func (p *program) dragHandle(n int, x, y float32) {
 // in it, and not all.
 func halfRead(folder string) {
 	inSeries(folder, func(j *journal.Journal, s *journal.Series, frames []*journal.Photo) {
-		if n := len(frames); n == 0 || n >= 48 || !s.Reading() {
-			panic(fmt.Errorf("%d pictures were kept of a row that was cut off", n))
-		}
+		n := len(frames)
+		failIf(n == 0 || n >= 48 || !s.Reading(), "%d pictures were kept of a row that was cut off", n)
 	})
 }
 
@@ -221,12 +220,9 @@ func checkSeries(folder string, scenes []*jartest.Scene) {
 		if err != nil || !ok || len(curves) != 2 {
 			panic(errors.Join(err, fmt.Errorf("%d curves are kept", len(curves))))
 		}
-		if n := len(s.Jars[0].Drawn); n != 2 {
-			panic(fmt.Errorf("%d heights were drawn", n))
-		}
-		if one := s.Jars[0]; one.KnownMM == nil || math.Abs(one.Known-knownAt) > 0.01 {
-			panic(fmt.Errorf("the line of the known height was dragged to %.3f, of a height of %v", knownAt, one))
-		}
+		one := s.Jars[0]
+		failIf(len(one.Drawn) != 2, "%d heights were drawn", len(one.Drawn))
+		failIf(one.KnownMM == nil || math.Abs(one.Known-knownAt) > 0.01, "the line of the known height was dragged to %.3f, of a height of %v", knownAt, one)
 		for k, c := range curves {
 			sum, n := 0.0, 0
 			for i, point := range c.Points {

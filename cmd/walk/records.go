@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 
 	"twinloaf/journal"
 )
@@ -34,7 +33,6 @@ func only[T any, R journal.Record[T]](folder string) R {
 
 // isSound has a journal check itself.
 func isSound(j *journal.Journal) {
-	if report := must(j.Check(context.Background(), false)); !report.Sound() {
-		panic(fmt.Errorf("the journal is not sound: %+v", report.Left()))
-	}
+	report := must(j.Check(context.Background(), false))
+	failIf(!report.Sound(), "the journal is not sound: %+v", report.Left())
 }

@@ -44,9 +44,8 @@ func (p *program) checkPNG(path string) {
 	}
 	size := img.Bounds().Size()
 	failIf(size.X < 1000 || size.Y < 600 || size.X > 4000 || size.Y > 4000, "the picture of the chart is %v", size)
-	if n := coloursIn(img, img.Bounds()); n < 20 {
-		panic(fmt.Errorf("the picture of the chart has but %d colours", n))
-	}
+	n := coloursIn(img, img.Bounds())
+	failIf(n < 20, "the picture of the chart has but %d colours", n)
 	check(os.WriteFile(filepath.Join(p.shots, "findings.png"), b, 0o644))
 }
 
