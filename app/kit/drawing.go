@@ -44,6 +44,7 @@ func (d *Drawing) Refresh() {
 }
 
 // A Sketch renders a widget by things that are made anew for each size and state of it.
+// Draw must refresh nothing: laying out would then ask for another frame, without end.
 type Sketch struct {
 	Of    fyne.Widget
 	Least func() fyne.Size
@@ -59,6 +60,11 @@ func (s *Sketch) Layout(size fyne.Size)        { s.things = s.Draw(size) }
 
 func (s *Sketch) Refresh() {
 	s.Layout(s.Of.Size())
+	for _, o := range s.things {
+		if pixels, ok := o.(*canvas.Raster); ok {
+			pixels.Refresh()
+		}
+	}
 	canvas.Refresh(s.Of)
 }
 

@@ -175,7 +175,6 @@ func (v *bandView) CreateRenderer() fyne.WidgetRenderer {
 	})
 	r.Draw = func(size fyne.Size) []fyne.CanvasObject {
 		picture.Resize(size)
-		picture.Refresh()
 		return append([]fyne.CanvasObject{picture}, v.words(size)...)
 	}
 	r.Refresh()
