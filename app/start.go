@@ -61,14 +61,9 @@ func Start(ctx context.Context, a fyne.App, main kit.Main, open Open) error {
 		})
 	}
 	a.Lifecycle().SetOnStarted(func() {
-		context.AfterFunc(told, func() {
-			main(func() {
-				if w != nil {
-					w.leave()
-				}
-				a.Quit()
-			})
-		})
+		// Only the loop is ended: the toolkit, which is told to end as well, may have done so
+		// already, and has no windows then to close.
+		context.AfterFunc(told, func() { main(a.Driver().Quit) })
 		begin()
 	})
 	wait.win.ShowAndRun()
