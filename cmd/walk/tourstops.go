@@ -27,7 +27,7 @@ func (t *tour) demoStops() []stop {
 
 		{"bakes", to(t.keys("ctrl+3")), 2},
 		{"bake", to(t.finding("Ferry loaf, Gorse")), 6},
-		{"bake-photos-picker", on(t.keys("p"), t.pressing("Pictures"), t.seeing("turned.webp")), 0},
+		{"bake-photos-picker", on(t.keys("p"), t.pressing("Pictures"), t.pressing("by name"), t.seeing("cmyk.jpg")), 0},
 		{"bake-day-over", on(t.keys("d")), 3},
 		{"photo", to(t.finding("Ferry loaf, Gorse"), t.pressingThe(0, "kit.PhotoTile")), 0},
 		{"photo-beside-which", on(t.keys("s"), t.seeing("Compare with which photo?")), 0},
