@@ -93,7 +93,7 @@ func (w *window) foundBakes(summaries []*journal.BakeSummary) []found {
 		case c.Score() > 0:
 			a.under = lang.L("{{.N}} of 9", map[string]any{"N": c.Score()})
 		default:
-			a.under = lang.L("not tasted yet")
+			a.under = lang.L("not scored yet")
 		}
 		out = append(out, a)
 		for _, f := range c.Flours {
