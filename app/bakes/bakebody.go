@@ -160,7 +160,7 @@ func (p *bakePage) showGone() {
 	p.page.SetEyebrow("")
 	p.page.SetHeading(lang.L("This bake is no longer in the journal"))
 	p.page.SetActions(nil)
-	p.page.SetBody(kit.Empty(lang.L("Ctrl+Z or Shift+Ctrl+Z may bring it back."),
+	p.page.SetBody(kit.Empty(kit.GoldenLoaf, lang.L("Ctrl+Z or Shift+Ctrl+Z may bring it back."),
 		kit.PrimaryButton(lang.L("To the bakes"), func() { p.env.Go(pages.Route{Name: pages.Bakes}) }), nil))
 	p.retitle()
 }

@@ -70,7 +70,7 @@ func (p *binPage) refresh() {
 	if len(all) == 0 {
 		p.page.SetHeading(lang.L("The bin is empty"))
 		p.page.SetActions(nil)
-		p.page.SetBody(kit.Empty(lang.L("What you delete stays here until you empty the bin."),
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf, lang.L("What you delete stays here until you empty the bin."),
 			kit.NewButton(lang.L("To the bakes"), func() { p.env.Go(pages.Route{Name: pages.Bakes}) }), nil))
 		return
 	}

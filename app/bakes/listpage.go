@@ -133,7 +133,7 @@ func (p *listPage) refresh() {
 	p.page.SetHeading(listHeading(p.shown, p.newest(summaries), p.env.Units(), p.env.Now()))
 	if p.shown.all == 0 && len(p.shown.ahead) == 0 {
 		p.page.SetActions(nil, p.others...)
-		p.page.SetBody(kit.Empty(
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf,
 			lang.L("Write down a bread when you next make one: what went in, a photo or two, how it came out."),
 			kit.PrimaryButton(lang.L("Write down the first bake"), p.newBake).WithKey("N"),
 			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))

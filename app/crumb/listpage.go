@@ -44,7 +44,7 @@ func newListPage(env *pages.Env) *listPage {
 		p.which = i - 1
 		p.fill()
 	})
-	p.bare = kit.Empty(lang.L("Photos of a bake that show its crumb stand here, to be measured. Say of a bake's photo that it shows the crumb."),
+	p.bare = kit.Empty(kit.GoldenLoaf, lang.L("Photos of a bake that show its crumb stand here, to be measured. Say of a bake's photo that it shows the crumb."),
 		kit.PrimaryButton(lang.L("To the bakes"), func() { env.Go(pages.Route{Name: pages.Bakes}) }), kit.NewLink(lang.L("Open the demo"), env.OpenDemo))
 	p.bare.Hide()
 	p.busy.Hide()

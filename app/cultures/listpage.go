@@ -103,7 +103,7 @@ func (p *listPage) show(l *listing) {
 	p.page.SetHeading(listHeading(l.rows, l.now, u))
 	if len(l.rows) == 0 {
 		p.page.SetActions(nil)
-		p.page.SetBody(kit.Empty(
+		p.page.SetBody(kit.Empty(kit.Jar,
 			lang.L("A culture is flour and water kept alive by feeding. Begin one today, or enter the one in your jar; its first weeks are followed with you."),
 			kit.PrimaryButton(lang.L("New culture"), p.begin).WithKey("N"),
 			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))

@@ -46,7 +46,7 @@ func (p *page) asking() (tell func(asked, of int), over func()) {
 // showStopped says that nothing was worked out, and offers to go on.
 func (p *page) showStopped() {
 	p.page.SetHeading(lang.L("Stopped"))
-	p.page.SetBody(kit.Empty(
+	p.page.SetBody(kit.Empty(kit.GoldenLoaf,
 		lang.L("Not every question was asked, so nothing is said: one answer means little without the others."),
 		kit.PrimaryButton(lang.L("Ask again"), p.load), nil))
 }

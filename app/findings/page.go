@@ -156,7 +156,7 @@ func chosenFactor(list []factor, key shelf.Metric) factor {
 func (p *page) show() {
 	if len(p.outcomes) == 0 || len(p.factors) == 0 {
 		p.page.SetHeading(lang.L("Not enough bakes yet"))
-		p.page.SetBody(kit.Empty(
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf,
 			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From about twenty bakes on there may be something to see."),
 			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))

@@ -71,7 +71,7 @@ func (p *listPage) show() {
 	if len(p.rows) == 0 {
 		p.full = false
 		p.page.SetHeading(lang.L("No formula yet"))
-		p.page.SetBody(kit.Empty(lang.L("A formula says what goes into a bread, by weight and by percent, and how its day goes. Begin with one that works, and change it."),
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf, lang.L("A formula says what goes into a bread, by weight and by percent, and how its day goes. Begin with one that works, and change it."),
 			kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
 			kit.NewLink(lang.L("Make one from a bake"), p.pickBake)))
 		p.page.SetActions(nil, kit.QuietButton(lang.L("Import a recipe"), p.pickRecipe).WithKey("I"))

@@ -10,9 +10,9 @@ import (
 	"twinloaf/app/look"
 )
 
-// Empty is what an empty screen shows: a drawn loaf, one sentence that invites, one button,
-// and a second way (may be nil).
-func Empty(sentence string, button *Button, second *Link) fyne.CanvasObject {
+// Empty is what an empty screen shows: a loaf or a jar, drawn, one sentence that invites, one
+// button, and a second way (may be nil).
+func Empty(drawing LoafTone, sentence string, button *Button, second *Link) fyne.CanvasObject {
 	row := Row(4)
 	if button != nil {
 		row.Add(button)
@@ -20,9 +20,9 @@ func Empty(sentence string, button *Button, second *Link) fyne.CanvasObject {
 	if second != nil {
 		row.Add(second)
 	}
-	loaf := NewPhotoCell(nil, fyne.NewSize(200, 140), 0)
-	loaf.Set(PhotoItem{Loaf: GoldenLoaf}, false)
-	return Stack(5, Row(0, loaf), NewText(Span{Text: sentence, Size: look.TextLarge, Color: look.ColorFaint}), row)
+	drawn := NewPhotoCell(nil, fyne.NewSize(200, 140), 0)
+	drawn.Set(PhotoItem{Loaf: drawing}, false)
+	return Stack(5, Row(0, drawn), NewText(Span{Text: sentence, Size: look.TextLarge, Color: look.ColorFaint}), row)
 }
 
 // A Door is one of several equal ways to begin: what it is called, what it leads to, and the

@@ -157,7 +157,7 @@ func whatIsSeen(t *testing.T) fyne.CanvasObject {
 	view.AddOverlay(corners)
 	progress := kit.NewProgress("Copying photos", func() {})
 	progress.Set(3, 8, "crumb.jpg")
-	return kit.Stack(4, tiles, container.NewGridWrap(fyne.NewSize(360, 180), view), progress, kit.Empty("No bread has been baked yet.", kit.PrimaryButton("Record a bake", nil), kit.NewLink("or look at the demo", nil)))
+	return kit.Stack(4, tiles, container.NewGridWrap(fyne.NewSize(360, 180), view), progress, kit.Empty(kit.GoldenLoaf, "No bread has been baked yet.", kit.PrimaryButton("Record a bake", nil), kit.NewLink("or look at the demo", nil)))
 }
 
 // styleOf is a colour with a shape of its own.

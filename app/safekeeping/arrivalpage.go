@@ -125,7 +125,7 @@ func (p *arrivalPage) looking(anew bool) (told func(done, total int)) {
 		p.letGo()
 		p.page.SetHeading(lang.L("Stopped"))
 		p.page.SetActions(nil)
-		p.page.SetBody(kit.Empty(lang.L("Stopped. Your journal was not changed."), kit.NewButton(lang.L("Look at it"), p.look), nil))
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf, lang.L("Stopped. Your journal was not changed."), kit.NewButton(lang.L("Look at it"), p.look), nil))
 	})
 	if !anew {
 		p.page.SetHeading(lang.L("Looking at the archive"))

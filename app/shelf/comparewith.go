@@ -70,7 +70,7 @@ func (p *comparePick) load() {
 func (p *comparePick) show() {
 	if len(p.others) == 0 {
 		p.page.SetFoot(nil)
-		p.page.SetBody(kit.Empty(lang.L("There is no other past bake yet. Two can be laid side by side once a second one is written down."),
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf, lang.L("There is no other past bake yet. Two can be laid side by side once a second one is written down."),
 			kit.PrimaryButton(lang.L("Back"), p.env.Back), nil))
 		return
 	}

@@ -149,7 +149,7 @@ func (p *shelfPage) show() {
 	}
 	if p.record.Len() == 0 {
 		p.page.SetHeading(lang.L("The shelf is empty"))
-		p.page.SetBody(kit.Empty(
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf,
 			lang.L("Every bake that is written down stands here, its crumb first, to be found by its flour and everything else."),
 			kit.PrimaryButton(lang.L("Write down the first bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))

@@ -51,7 +51,7 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 	p.fed, p.baked = kit.Stack(1), kit.Stack(1)
 	p.paid = kit.Small(lang.L("What the flour cost: flour alone, by the bag bought last before each day, or else the first."))
 	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), months(p.flour), p.costs), p.paid)
-	p.bare = kit.Empty(lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
+	p.bare = kit.Empty(kit.GoldenLoaf, lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
 		kit.PrimaryButton(lang.L("Write down a bake"), func() { env.Go(pages.Route{Name: pages.Bake}) }).WithKey("N"),
 		kit.NewLink(lang.L("Begin a culture"), func() { env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }))
 	p.days = container.NewStack()

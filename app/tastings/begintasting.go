@@ -60,7 +60,7 @@ func (p *beginTastingPage) build() error {
 	if len(p.summaries) < 2 {
 		p.begin.Hide()
 		p.page.SetHeading(lang.L("Two bakes are needed first"))
-		p.page.SetBody(kit.Empty(lang.L("A tasting compares two loaves. Bake a fair pair, or write down two bakes."),
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf, lang.L("A tasting compares two loaves. Bake a fair pair, or write down two bakes."),
 			kit.PrimaryButton(lang.L("Bake a fair pair"), func() { p.env.Go(pages.Route{Name: pages.Trial}) }),
 			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		return nil

@@ -82,7 +82,7 @@ func (p *beginTrialPage) build() {
 	if len(p.models) == 0 {
 		p.begin.Hide()
 		p.page.SetHeading(lang.L("A formula or a bake is needed first"))
-		p.page.SetBody(kit.Empty(lang.L("The bakes of a trial follow one formula, or one bake. Write it down, then come back."),
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf, lang.L("The bakes of a trial follow one formula, or one bake. Write it down, then come back."),
 			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		return

@@ -82,7 +82,7 @@ func (p *listPage) refresh() {
 	p.page.SetHeading(listHeading(rows, p.env.Units(), p.env.Now()))
 	if len(rows) == 0 {
 		p.page.SetActions(nil)
-		p.page.SetBody(kit.Empty(
+		p.page.SetBody(kit.Empty(kit.GoldenLoaf,
 			lang.L("Is the bread from one culture better than from another? Bake two loaves that differ in one thing, and taste them blind."),
 			kit.PrimaryButton(lang.L("Bake a fair pair"), p.newTrial).WithKey("N"),
 			kit.NewLink(lang.L("Taste two loaves that are baked already"), p.newTasting)))
