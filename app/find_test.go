@@ -9,7 +9,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/formula"
 )
 
 // What is asked for by another word than the window's own is found, in a journal with one
@@ -96,6 +98,23 @@ func TestTheSheetOfKeysIsFilled(t *testing.T) {
 	for _, o := range everySeen(w.win.Canvas().Overlays().Top()) {
 		if s, ok := o.CanvasObject.(*container.Scroll); ok && s.Content.MinSize().Height < 0.85*s.Size().Height {
 			t.Errorf("of %v points the keys take %v", s.Size().Height, s.Content.MinSize().Height)
+		}
+	}
+}
+
+// A loaf that nobody scored is told to be that, and drawn where it has no photo, rye dark.
+func TestALoafWithoutAScoreOrPhotoIsFound(t *testing.T) {
+	w := newWindow(t)
+	if err := w.env.Journal.Do("begin", func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Bake{Name: "Deck rye", State: journal.Finished, Ingredients: []journal.Ingredient{
+			{Name: "Dark rye", Role: formula.Flour, Grams: 500}, {Name: "Water", Role: formula.Water, Grams: 400},
+		}})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range w.everything() {
+		if f.group == findBake && (f.under != "not scored yet" || f.loaf != kit.DarkLoaf) {
+			t.Errorf("it is found as %+v", f)
 		}
 	}
 }

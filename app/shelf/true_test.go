@@ -7,6 +7,7 @@ import (
 
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/app/past"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
@@ -122,5 +123,32 @@ func TestTheDayOfABakeFromElsewhere(t *testing.T) {
 	begun := time.Date(2026, 3, 2, 1, 0, 0, 0, time.UTC) // the first of March here
 	if got := (measure.Units{}).Day(begun, now); got != (measure.Units{}).Day(begun.In(here), now) {
 		t.Errorf("it is dated %q", got)
+	}
+}
+
+// A bound that a bar left out is said so, and stays left out when the other one is changed.
+func TestABoundThatIsLeftOut(t *testing.T) {
+	b := pagestest.New(t)
+	var got shelf.Range
+	d := (&past.BakeIndex{}).Describe(shelf.Hydration, b.Env.Units())
+	f := newRangeFacet(b.Env.Main, d, func(r shelf.Range) { got = r })
+	spread := shelf.Spread{Edges: []float64{70, 72, 74}, Counts: []float64{1, 2}, Least: 70, Most: 73}
+	f.show(spread, &shelf.Range{Figure: shelf.Hydration, AtLeast: new(70.0), AtMost: new(72.0), Below: true}, d)
+	if f.bounds.to.String() != "below" {
+		t.Errorf("before the upper bound stands %q", f.bounds.to.String())
+	}
+	f.bounds.low.SetValue(68)
+	f.bounds.tell()
+	if !got.Below || *got.AtLeast != 68 || *got.AtMost != 72 {
+		t.Errorf("with another lower bound it asks for %+v", got)
+	}
+	f.bounds.high.SetValue(73)
+	f.bounds.tell()
+	if got.Below {
+		t.Error("a bound that was typed is left out")
+	}
+	f.show(spread, &got, d)
+	if f.bounds.to.String() != "to" {
+		t.Errorf("before a bound that was typed stands %q", f.bounds.to.String())
 	}
 }

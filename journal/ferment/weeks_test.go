@@ -311,3 +311,40 @@ func TestAcidityEntersReadiness(t *testing.T) {
 		t.Errorf("pH 44 counts: %+v", r.Conditions)
 	}
 }
+
+// What is in order is given as it is, from the feeding on and until now; what is not is sorted
+// without altering it.
+func TestCoursesAndReadingsInOrder(t *testing.T) {
+	at := func(h int) time.Time { return monday.Add(time.Duration(h) * time.Hour) }
+	read := func(hours ...int) (out []Reading) {
+		for _, h := range hours {
+			out = append(out, Reading{ID: fmt.Sprint(h), At: at(h)})
+		}
+		return out
+	}
+	for _, given := range [][]Reading{read(-2, 0, 3, 9), read(9, -2, 3, 0)} {
+		before := slices.Clone(given)
+		var ids []string
+		for _, r := range (Course{Feeding: Feeding{At: monday}, Readings: given}).after() {
+			ids = append(ids, r.ID)
+		}
+		if strings.Join(ids, " ") != "0 3 9" {
+			t.Errorf("after the feeding there are %q", ids)
+		}
+		for i := range given {
+			if given[i].ID != before[i].ID {
+				t.Fatal("the readings given were altered")
+			}
+		}
+	}
+	fed := func(h int) Course { return Course{Feeding: Feeding{ID: fmt.Sprint(h), At: at(h)}} }
+	for _, given := range [][]Course{{fed(0), fed(12), fed(24)}, {fed(24), fed(0), fed(12)}} {
+		var ids []string
+		for _, c := range (Life{Now: at(13), Courses: given}).sorted() {
+			ids = append(ids, c.Feeding.ID)
+		}
+		if strings.Join(ids, " ") != "0 12" {
+			t.Errorf("until now there are %q", ids)
+		}
+	}
+}

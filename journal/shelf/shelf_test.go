@@ -351,3 +351,30 @@ func nonNil[T any](list []T) []T {
 	}
 	return list
 }
+
+// A slip of the pen is in the bar at the end, and asking for that bar shows it.
+func TestTheBarsAtTheEndsHoldSlipsOfThePen(t *testing.T) {
+	var rows []shelf.Row
+	for i := range 400 {
+		v := float64(62 + i%20)
+		switch i {
+		case 0:
+			v = 7
+		case 1:
+			v = 780
+		}
+		rows = append(rows, shelf.Row{ID: fmt.Sprint(i), Figures: []shelf.Value{{Figure: shelf.Hydration, Value: v}}})
+	}
+	all := shelf.New(rows)
+	s := all.Filter(shelf.Filter{}).Spread(shelf.Hydration)
+	if s.Edges[0] < 50 || s.Edges[len(s.Edges)-1] > 100 {
+		t.Fatalf("the bars stand from %v to %v", s.Edges[0], s.Edges[len(s.Edges)-1])
+	}
+	for i, n := range s.Counts {
+		var f shelf.Filter
+		f.SetRange(s.Bin(shelf.Hydration, i))
+		if got := all.Filter(f).Len(); float64(got) != n {
+			t.Errorf("bar %d counts %v and opens on %d", i, n, got)
+		}
+	}
+}
